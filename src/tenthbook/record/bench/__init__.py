@@ -1,0 +1,17 @@
+"""One act at the bench, from what was typed to what was recorded, over any store.
+
+- `Bench.open_job` keeps the book, opens the stream and pins the book to it;
+- `Bench.record` fills in what the book knows, drafts, judges inside the store's write lock, and appends, or refuses
+  with every broken rule and writes nothing;
+- `Bench.state`, `book`, `work_up` and `archive` answer from what was recorded;
+- `all_rules` gathers the rules of every room into one register.
+
+Command line, pages, the story and the tests call these same functions. The room knows the store only by the ledger's
+interface, and keeps in memory nothing but the fold of what it has already read, by number, so that another process's
+entries are never missed.
+"""
+
+from tenthbook.record.bench.bench import Bench, NoBook
+from tenthbook.record.bench.rules import all_rules
+
+__all__ = ["Bench", "NoBook", "all_rules"]

@@ -1,0 +1,33 @@
+"""Where the job stands, and whether a proposed act may be recorded.
+
+- `kinds`: the facts a job can hold, each with its fields and its version;
+- `tags`: what is written on a part, with a check digit that finds a wrong or swapped figure;
+- `drafts`: from filled-in fields to a draft, every fault at once;
+- `state`: `fold(entries)`, which never refuses history: what it does not know it keeps by number;
+- `admission`: `admit(state, draft, book)`, which may refuse, and its rules with their cases.
+
+The split matters. What was recorded stands, whatever later rules say; what is proposed is judged at a given head,
+inside the store's write lock, and a refusal writes nothing. A reading names the row of the book it was taken against,
+with the row's digest.
+"""
+
+from tenthbook.record.job.admission import RULES, admit
+from tenthbook.record.job.drafts import draft
+from tenthbook.record.job.kinds import KINDS, Kind
+from tenthbook.record.job.state import JobState, PartOnBench, Reading, fold
+from tenthbook.record.job.tags import check_digit, next_tag, tag_holds
+
+__all__ = [
+    "KINDS",
+    "RULES",
+    "JobState",
+    "Kind",
+    "PartOnBench",
+    "Reading",
+    "admit",
+    "check_digit",
+    "draft",
+    "fold",
+    "next_tag",
+    "tag_holds",
+]

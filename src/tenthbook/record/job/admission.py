@@ -1,0 +1,273 @@
+"""May this be recorded? The rules for a proposed act, each with its cases, and `admit`, which tries them all.
+
+Every broken rule is named at once, with what was found, what is expected and the way on. Nothing is written on a
+refusal.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from tenthbook.numbers.because import Refusal, Register, Rule, TenthbookError
+from tenthbook.numbers.quantity import Quantity, quantity
+from tenthbook.record.book import Book, Size
+from tenthbook.record.job.kinds import KINDS
+from tenthbook.record.job.state import JobState
+from tenthbook.record.job.tags import next_tag, tag_holds
+from tenthbook.record.ledger import Draft
+
+RULES = Register()
+_OWN = "rule of this book"
+_NOUGHT = quantity("0 in")
+_NEED_BOOK = ("part removed", "reading taken", "withdrawn")
+
+
+def _as_length(value: str) -> Quantity | None:
+    try:
+        read = quantity(value)
+    except TenthbookError:
+        return None
+    return read if read.unit.kind == "length" else None
+
+
+FIRST_OPENS = RULES.add(
+    Rule(
+        id="entry.first-opens",
+        says="Entry 0 opens the job, and nothing else does.",
+        source=_OWN,
+        holds=lambda number, kind: (number == 0) == (kind == "opened"),
+        passes={"number": 0, "kind": "opened"},
+        fails={"number": 4, "kind": "opened"},
+        todo="open the job once, then record in it",
+    )
+)
+KNOWN_KIND = RULES.add(
+    Rule(
+        id="entry.known-kind",
+        says="Only kinds of entry that this book knows are recorded, in the version it writes.",
+        source=_OWN,
+        holds=lambda kind, version: kind in KINDS and KINDS[kind].version == version,
+        passes={"kind": "noted", "version": 1},
+        fails={"kind": "noted", "version": 99},
+    )
+)
+BOOK_FIRST = RULES.add(
+    Rule(
+        id="book.pinned-first",
+        says="A part or a reading is recorded against a pinned book.",
+        source=_OWN,
+        holds=lambda kind, pinned: pinned or kind not in _NEED_BOOK,
+        passes={"kind": "noted", "pinned": False},
+        fails={"kind": "reading taken", "pinned": False},
+        todo="pin the book for this engine first",
+    )
+)
+BOOK_ONCE = RULES.add(
+    Rule(
+        id="book.pinned-once",
+        says="A job is pinned to one book, so that no verdict changes unseen.",
+        source=_OWN,
+        holds=lambda pinned: not pinned,
+        passes={"pinned": False},
+        fails={"pinned": True},
+    )
+)
+TAG_WRITTEN = RULES.add(
+    Rule(
+        id="part.tag-check",
+        says="A tag ends in its check digit.",
+        source="ISO 7064, MOD 11,10",
+        holds=tag_holds,
+        passes={"tag": "P-0212-6"},
+        fails={"tag": "P-0221-6"},
+        todo="read the tag again",
+    )
+)
+TAG_NEW = RULES.add(
+    Rule(
+        id="part.tag-new",
+        says="A tag names one part and is never given again.",
+        source=_OWN,
+        holds=lambda tag, tags: tag not in tags,
+        passes={"tag": "P-0002-1", "tags": ("P-0001-3",)},
+        fails={"tag": "P-0001-3", "tags": ("P-0001-3",)},
+    )
+)
+PART_IN_BOOK = RULES.add(
+    Rule(
+        id="part.in-book",
+        says="A part on the bench is one the book knows.",
+        source=_OWN,
+        holds=lambda part, parts: part in parts,
+        passes={"part": "part.pump-shaft", "parts": ("part.pump-shaft",)},
+        fails={"part": "part.piston", "parts": ("part.pump-shaft",)},
+        todo="type the part's row into the book from the manual's page",
+    )
+)
+ON_BENCH = RULES.add(
+    Rule(
+        id="reading.part-on-bench",
+        says="Only a part that was removed and tagged is measured.",
+        source=_OWN,
+        holds=lambda tag, tags: tag in tags,
+        passes={"tag": "P-0001-3", "tags": ("P-0001-3",)},
+        fails={"tag": "P-0002-1", "tags": ("P-0001-3",)},
+        todo="record the part as removed, or read its tag again",
+    )
+)
+OWN_FEATURE = RULES.add(
+    Rule(
+        id="reading.own-feature",
+        says="A reading belongs to a feature of the part that carries the tag.",
+        source=_OWN,
+        holds=lambda part, row_part: part == row_part,
+        passes={"part": "part.pump-shaft", "row_part": "part.pump-shaft"},
+        fails={"part": "part.pump-shaft", "row_part": "part.pump-bush"},
+        todo="choose the feature again",
+    )
+)
+ROW_AS_PINNED = RULES.add(
+    Rule(
+        id="reading.row-as-pinned",
+        says="A reading names its row of the pinned book as that row stands.",
+        source=_OWN,
+        holds=lambda digest, pinned_digest: digest == pinned_digest,
+        passes={"digest": "ab", "pinned_digest": "ab"},
+        fails={"digest": "ab", "pinned_digest": "cd"},
+        todo="open the feature again, so that the row is read anew",
+    )
+)
+A_LENGTH = RULES.add(
+    Rule(
+        id="reading.length",
+        says="A reading of a size is a length with its unit; a decimal comma is refused.",
+        source=_OWN,
+        holds=lambda value: _as_length(value) is not None,
+        passes={"value": "0.5094 in"},
+        fails={"value": "0,5094 in"},
+        todo="type it again, such as 0.5094 in",
+    )
+)
+POINT_OR_SIGN = RULES.add(
+    Rule(
+        id="reading.point-or-sign",
+        says="A length without a decimal point or a sign is refused: a scanner types too.",
+        source=_OWN,
+        holds=lambda value: any(mark in value.lower().split()[0].partition("e")[0] for mark in ".+-"),
+        passes={"value": "0.5094 in"},
+        fails={"value": "5094 in"},
+        todo="type the number with its point",
+    )
+)
+ABOVE_ZERO = RULES.add(
+    Rule(
+        id="reading.above-zero",
+        says="A size is above nought.",
+        source=_OWN,
+        holds=lambda value: (_as_length(value) or _NOUGHT).number > 0,
+        passes={"value": "0.5094 in"},
+        fails={"value": "-0.5094 in"},
+        todo="type the size itself, not how far it lies from another",
+    )
+)
+STANDS = RULES.add(
+    Rule(
+        id="withdrawn.reading-stands",
+        says="Only a reading that still counts can be withdrawn.",
+        source=_OWN,
+        holds=lambda entry, standing: entry in standing,
+        passes={"entry": 4, "standing": (3, 4)},
+        fails={"entry": 5, "standing": (3, 4)},
+    )
+)
+
+
+def _broken(rule: Rule, found: str, expected: str = "", **case: Any) -> Iterator[Refusal]:
+    if not rule.holds(**case):
+        yield Refusal(rule.id, found, expected or rule.says, rule.todo)
+
+
+def _admit_part(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:
+    tag = data["tag"]
+    yield from _broken(TAG_WRITTEN, f"tag {tag!r}", f"a tag such as {next_tag(state.parts)}", tag=tag)
+    yield from _broken(
+        TAG_NEW, f"tag {tag} on another part", f"the next free tag, {next_tag(state.parts)}", tag=tag, tags=state.parts
+    )
+    yield from _broken(
+        PART_IN_BOOK, f"part {data['part']!r}", "one of " + ", ".join(book.parts), part=data["part"], parts=book.parts
+    )
+
+
+def _admit_row(state: JobState, data: Mapping[str, Any], book: Book, size: Size) -> Iterator[Refusal]:
+    part = state.parts[data["tag"]].part
+    own = ", ".join(row.id for row in book.sizes_of(part)) or "no row at all"
+    yield from _broken(
+        OWN_FEATURE, f"{size.id} on {data['tag']} ({part})", f"one of {own}", part=part, row_part=size.part
+    )
+    found = f"row {size.id} as {data['row_digest'][:12]}"
+    yield from _broken(
+        ROW_AS_PINNED,
+        found,
+        f"the pinned row, {size.digest[:12]}",
+        digest=data["row_digest"],
+        pinned_digest=size.digest,
+    )
+
+
+def _admit_reading(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:
+    size = book.sizes.get(data["row"])
+    tags = ", ".join(state.parts) or "no part yet"
+    yield from _broken(ON_BENCH, f"tag {data['tag']!r}", f"one of {tags}", tag=data["tag"], tags=state.parts)
+    if size is None:
+        yield Refusal(OWN_FEATURE.id, f"row {data['row']!r}", "a size row of the pinned book", OWN_FEATURE.todo)
+    elif data["tag"] in state.parts:
+        yield from _admit_row(state, data, book, size)
+    if _as_length(data["value"]) is None:
+        yield Refusal(A_LENGTH.id, repr(data["value"]), "a length such as 0.5094 in, with a point", A_LENGTH.todo)
+    else:
+        yield from _broken(POINT_OR_SIGN, repr(data["value"]), "a decimal point or a sign", value=data["value"])
+        yield from _broken(ABOVE_ZERO, repr(data["value"]), "a size above nought", value=data["value"])
+
+
+def _admit_withdrawal(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:  # noqa: ARG001 - the same shape
+    standing = [number for number in state.readings if number not in state.withdrawn]
+    found = f"entry {data['entry']}"
+    yield from _broken(
+        STANDS,
+        found,
+        "a reading that counts: " + (", ".join(map(str, standing)) or "none"),
+        entry=data["entry"],
+        standing=standing,
+    )
+
+
+_OF_KIND: dict[str, Callable[[JobState, Mapping[str, Any], Book], Iterator[Refusal]]] = {
+    "part removed": _admit_part,
+    "reading taken": _admit_reading,
+    "withdrawn": _admit_withdrawal,
+}
+
+
+def admit(state: JobState, draft: Draft, book: Book | None) -> tuple[Refusal, ...]:
+    """Judge a proposed act at the head that `state` stands for.
+
+    Args:
+        state: The job as it stands.
+        draft: What is proposed.
+        book: The pinned book; None before one is pinned.
+
+    Returns:
+        Every rule it would break; empty where it may be recorded.
+    """
+    number, kind = state.number + 1, draft.kind
+    refusals = [
+        *_broken(FIRST_OPENS, f"{kind!r} as entry {number}", number=number, kind=kind),
+        *_broken(KNOWN_KIND, f"{kind!r}, version {draft.version}", kind=kind, version=draft.version),
+        *_broken(BOOK_FIRST, f"{kind!r} before a book is pinned", kind=kind, pinned=bool(state.book)),
+    ]
+    if kind == "book pinned":
+        refusals += _broken(BOOK_ONCE, "a second book", "the book pinned first", pinned=bool(state.book))
+    if book is not None and not refusals and kind in _OF_KIND:
+        refusals += _OF_KIND[kind](state, draft.data, book)
+    return tuple(refusals)

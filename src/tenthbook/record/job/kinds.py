@@ -1,0 +1,110 @@
+"""The facts a job can hold: each kind in the past tense, with its version and its fields.
+
+A number is text with its unit, digit for digit as it was typed. A kind's fields never change under one version; what
+changes gets the next.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pydantic import BaseModel, ConfigDict, Field
+
+
+class Fields(BaseModel):
+    """What every kind shares: nothing unknown, nothing changed afterwards."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+
+
+class Opened(Fields):
+    """Entry 0 of a job."""
+
+    stream: str = Field(
+        description="id of the job, as it stands on its papers",
+        min_length=1,
+        max_length=60,
+        pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]*$",
+    )
+    installation: str = Field(description="id of the installation that opened it", min_length=1, max_length=60)
+    engine: str = Field(description="engine type and serial number", min_length=1, max_length=200)
+    reason: str = Field(description="why the engine came in", min_length=1, max_length=2000)
+    scope: str = Field(description="what was agreed, such as repair, to service limits", min_length=1, max_length=200)
+    invented: bool = Field(description="true for a demonstration: every page and paper then says so")
+
+
+class BookPinned(Fields):
+    """Which book, and which rows of it, this job is judged by."""
+
+    type: str = Field(description="engine type of the book", min_length=1)
+    revision: str = Field(description="revision of the manual it was transcribed from", min_length=1)
+    digest: str = Field(description="SHA-256 of the book's rows", pattern=r"^[0-9a-f]{64}$")
+
+
+class PartRemoved(Fields):
+    """A part on the bench, under its tag."""
+
+    tag: str = Field(description="tag with its check digit, such as P-0212-6", min_length=1, max_length=20)
+    part: str = Field(description="id of the part in the book", min_length=1, max_length=100)
+    position: str = Field(default="", description="where it sat, where the position must be kept", max_length=200)
+
+
+class ReadingTaken(Fields):
+    """One reading of one feature of one part."""
+
+    tag: str = Field(description="tag of the part measured", min_length=1, max_length=20)
+    row: str = Field(description="id of the book's size row", min_length=1, max_length=100)
+    row_digest: str = Field(description="SHA-256 of that row as it stood", pattern=r"^[0-9a-f]{64}$")
+    value: str = Field(
+        description="the reading with its unit, digit for digit as typed, such as 0.5094 in",
+        min_length=1,
+        max_length=80,
+    )
+    station: str = Field(default="", description="place along the part", max_length=100)
+    direction: str = Field(default="", description="direction across the part", max_length=100)
+    instrument: str = Field(default="", description="what it was read with", max_length=200)
+
+
+class Withdrawn(Fields):
+    """An entry that no longer counts; it stays visible."""
+
+    entry: int = Field(description="number of the entry withdrawn", ge=0)
+    reason: str = Field(description="why", min_length=1, max_length=2000)
+
+
+class Noted(Fields):
+    """Words for whoever comes next."""
+
+    text: str = Field(description="the note", min_length=1, max_length=4000)
+
+
+class PapersIssued(Fields):
+    """A paper that left the book."""
+
+    paper: str = Field(description="which paper", min_length=1, max_length=100)
+    digest: str = Field(description="SHA-256 of its bytes", pattern=r"^[0-9a-f]{64}$")
+    rests_on: str = Field(description="head of the stream it was made from", pattern=r"^[0-9a-f]{64}$")
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of entry.
+
+    Attributes:
+        version: Version of its fields that is written now.
+        fields: The form of its data.
+    """
+
+    version: int
+    fields: type[Fields]
+
+
+KINDS: dict[str, Kind] = {
+    "opened": Kind(1, Opened),
+    "book pinned": Kind(1, BookPinned),
+    "part removed": Kind(1, PartRemoved),
+    "reading taken": Kind(1, ReadingTaken),
+    "withdrawn": Kind(1, Withdrawn),
+    "noted": Kind(1, Noted),
+    "papers issued": Kind(1, PapersIssued),
+}

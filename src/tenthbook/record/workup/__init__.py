@@ -1,0 +1,28 @@
+"""What follows from the book and the job: verdicts with their reasons, and what is undone.
+
+- `verdicts`: one verdict a measured size, one a fit whose two parts are measured, one a part, where the worst rules;
+- `undone`: what is still to do on the bench, in the book's order, each with its reason;
+- `words`: how a verdict is written, the same for command, page and paper;
+- `whole`: all of it from a book and a state, `work_up`.
+
+Nothing here is kept: it is computed from the entries each time, so no verdict can differ from what was recorded. It
+approves nothing and never says that a part is good; it says where a value lies against the limits of this book, and
+what is open in this book.
+"""
+
+from tenthbook.record.workup.undone import Undone
+from tenthbook.record.workup.verdicts import FitVerdict, PartVerdict, SizeVerdict
+from tenthbook.record.workup.whole import WorkUp, work_up
+from tenthbook.record.workup.words import NOTHING_OPEN, headline, mark_of
+
+__all__ = [
+    "NOTHING_OPEN",
+    "FitVerdict",
+    "PartVerdict",
+    "SizeVerdict",
+    "Undone",
+    "WorkUp",
+    "headline",
+    "mark_of",
+    "work_up",
+]

@@ -1,0 +1,136 @@
+"""Whether a proposed act may be recorded, and which rules it would break."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tenthbook.numbers.because import Refused
+from tenthbook.record.job import RULES, admit, fold
+from tenthbook.record.ledger import Draft
+from tests.builders import NOON, OPENED, STREAM, Workplace, small_book
+
+
+@pytest.fixture
+def place() -> Workplace:
+    """A job with a shaft on the bench, tag P-0001-3, read once as entry 3."""
+    place = Workplace().open()
+    place.remove("part.shaft")
+    place.read("P-0001-3", "size.shaft", "0.5110 in")
+    return place
+
+
+def broken(place: Workplace, kind: str, data: dict[str, Any], version: int = 1) -> list[str]:
+    """The rules an act would break now."""
+    draft = Draft(kind, version, "mechanic", "r", "", NOON, data)
+    return [refusal.rule for refusal in admit(place.bench.state(STREAM), draft, small_book())]
+
+
+def reading(**changed: str) -> dict[str, str]:
+    """A reading that may be recorded, but for what is changed."""
+    digest = small_book().sizes["size.shaft"].digest
+    return {"tag": "P-0001-3", "row": "size.shaft", "row_digest": digest, "value": "0.5111 in", **changed}
+
+
+def test_what_breaks_no_rule_is_admitted(place: Workplace) -> None:
+    """A right reading, note, part and withdrawal pass."""
+    assert broken(place, "reading taken", reading()) == []
+    assert broken(place, "noted", {"text": "x"}) == []
+    assert broken(place, "part removed", {"tag": "P-0002-1", "part": "part.housing", "position": ""}) == []
+    assert broken(place, "withdrawn", {"entry": 3, "reason": "misread"}) == []
+
+
+@pytest.mark.parametrize(
+    ("kind", "data", "rules"),
+    [
+        ("opened", {"stream": STREAM, **OPENED}, ["entry.first-opens"]),
+        ("engine repainted", {}, ["entry.known-kind"]),
+        ("book pinned", {"type": "t", "revision": "1", "digest": "0" * 64}, ["book.pinned-once"]),
+        ("part removed", {"tag": "P-0002-2", "part": "part.housing"}, ["part.tag-check"]),
+        ("part removed", {"tag": "P-0001-3", "part": "part.housing"}, ["part.tag-new"]),
+        ("part removed", {"tag": "P-0002-1", "part": "part.piston"}, ["part.in-book"]),
+        ("part removed", {"tag": "P-1", "part": "part.piston"}, ["part.tag-check", "part.in-book"]),
+        ("reading taken", reading(tag="P-0002-1"), ["reading.part-on-bench"]),
+        ("reading taken", reading(row="size.nothing"), ["reading.own-feature"]),
+        ("reading taken", reading(row="size.bore"), ["reading.own-feature", "reading.row-as-pinned"]),
+        ("reading taken", reading(row_digest="0" * 64), ["reading.row-as-pinned"]),
+        ("reading taken", reading(value="0,5111 in"), ["reading.length"]),
+        ("reading taken", reading(value="0.5111"), ["reading.length"]),
+        ("reading taken", reading(value="0.5111 lb"), ["reading.length"]),
+        ("reading taken", reading(value="5111 in"), ["reading.point-or-sign"]),
+        ("reading taken", reading(value="5111e-4 in"), ["reading.point-or-sign"]),
+        ("reading taken", reading(value="-0.5111 in"), ["reading.above-zero"]),
+        ("reading taken", reading(value="0.0 in"), ["reading.above-zero"]),
+        ("reading taken", reading(tag="P-9", value="5111 in"), ["reading.part-on-bench", "reading.point-or-sign"]),
+        ("withdrawn", {"entry": 2, "reason": "no reading"}, ["withdrawn.reading-stands"]),
+        ("withdrawn", {"entry": 99, "reason": "not there"}, ["withdrawn.reading-stands"]),
+    ],
+)
+def test_each_broken_rule_is_named(place: Workplace, kind: str, data: dict[str, Any], rules: list[str]) -> None:
+    """All the rules an act breaks are named at once, and no other."""
+    assert broken(place, kind, data) == rules
+
+
+def test_a_kind_in_another_version_is_refused(place: Workplace) -> None:
+    """Only the version written now is recorded."""
+    assert broken(place, "noted", {"text": "x"}, version=2) == ["entry.known-kind"]
+
+
+def test_the_first_entry_opens_the_job() -> None:
+    """In an empty stream only `opened` is admitted."""
+    state = fold([])
+    for kind, rules in (
+        ("opened", []),
+        ("noted", ["entry.first-opens"]),
+        ("reading taken", ["entry.first-opens", "book.pinned-first"]),
+    ):
+        refusals = admit(state, Draft(kind, 1, "mechanic", "r", "", NOON, {}), None)
+        assert [refusal.rule for refusal in refusals] == rules
+
+
+@pytest.mark.parametrize("kind", ["part removed", "reading taken", "withdrawn"])
+def test_parts_and_readings_wait_for_a_book(kind: str) -> None:
+    """Before a book is pinned they are refused, a note is not."""
+    place = Workplace()
+    place.record("opened", {"stream": STREAM, **OPENED})
+    state = place.bench.state(STREAM)
+    assert [refusal.rule for refusal in admit(state, Draft(kind, 1, "m", "r", "", NOON, {}), None)] == [
+        "book.pinned-first"
+    ]
+    assert admit(state, Draft("noted", 1, "m", "r", "", NOON, {}), None) == ()
+
+
+def test_a_reading_is_withdrawn_once(place: Workplace) -> None:
+    """What does not count any more cannot be withdrawn again."""
+    place.record("withdrawn", {"entry": 3, "reason": "misread"})
+    assert broken(place, "withdrawn", {"entry": 3, "reason": "again"}) == ["withdrawn.reading-stands"]
+
+
+def test_a_refusal_says_what_was_found_and_the_way_on(place: Workplace) -> None:
+    """A tag in use is answered with the next free one."""
+    with pytest.raises(Refused) as caught:
+        place.remove("part.housing", tag="P-0001-3")
+    (refusal,) = caught.value.refusals
+    assert (refusal.found, refusal.expected) == ("tag P-0001-3 on another part", "the next free tag, P-0002-1")
+
+
+def test_every_rule_of_admission_was_broken_above() -> None:
+    """No rule of this room goes untried."""
+    tried = {
+        "entry.first-opens",
+        "entry.known-kind",
+        "book.pinned-first",
+        "book.pinned-once",
+        "part.tag-check",
+        "part.tag-new",
+        "part.in-book",
+        "reading.part-on-bench",
+        "reading.own-feature",
+        "reading.row-as-pinned",
+        "reading.length",
+        "reading.point-or-sign",
+        "reading.above-zero",
+        "withdrawn.reading-stands",
+    }
+    assert {rule.id for rule in RULES} == tried
