@@ -1,0 +1,1 @@
+"""The tables of the store, step by step."""
