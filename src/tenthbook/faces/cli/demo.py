@@ -1,0 +1,150 @@
+"""`tenthbook demo`: play the demonstration job on invented data and show its answers."""
+
+from __future__ import annotations
+
+import hashlib
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+from click.core import ParameterSource
+
+from tenthbook.faces.cli.output import INVENTED, plain_errors, say, write_file
+from tenthbook.numbers.because import TenthbookError
+
+if TYPE_CHECKING:
+    from tenthbook.faces.story import Scene, Script
+    from tenthbook.record.bench import Bench
+
+STORY_FOLDER = Path(__file__).parents[4] / "story"
+_MARK = "demonstration.txt"
+
+
+class NoStory(TenthbookError):
+    """A demonstration without its script, or a folder that is not the demonstration's."""
+
+
+def _read_folder(folder: Path) -> dict[str, bytes]:
+    files = [file for file in sorted(folder.rglob("*")) if file.is_file()]
+    return {str(file.relative_to(folder)): file.read_bytes() for file in files}
+
+
+def clear_folder(folder: Path, job: str) -> None:
+    """Make room for a playing, without touching anything that is not the demonstration's.
+
+    Args:
+        folder: The demonstration's own folder.
+        job: Id of the demonstration's job.
+
+    Raises:
+        NoStory: the folder holds something else, or a job of somebody's own.
+    """
+    from tenthbook.faces.store.database import open_store
+
+    if folder.exists() and any(folder.iterdir()):
+        if not (folder / _MARK).is_file():
+            expected = "an empty folder, or an earlier demonstration"
+            raise NoStory(found=f"other files in {folder}", expected=expected, todo="name another with --data")
+        own = sorted(set(open_store(folder).streams()) - {job})
+        if own:
+            expected = "the demonstration's job alone"
+            raise NoStory(found=f"job {', '.join(own)} in {folder}", expected=expected, todo="name another with --data")
+        shutil.rmtree(folder)
+    folder.mkdir(parents=True, exist_ok=True)
+    (folder / _MARK).write_text(f"{INVENTED}\nThis folder is made anew by each demonstration.\n", encoding="utf-8")
+
+
+def open_story(folder: Path, story: Path) -> tuple[Script, Bench, Iterator[Scene]]:
+    """Make a playing ready.
+
+    Args:
+        folder: The demonstration's own folder.
+        story: Folder of the script and its books.
+
+    Returns:
+        The script, the bench it is played on, and the scenes as they are played.
+
+    Raises:
+        NoStory: no script there.
+    """
+    from tenthbook.faces.store.database import open_store
+    from tenthbook.faces.story import StoryClock, play, read_script
+    from tenthbook.record.bench import Bench
+    from tenthbook.record.book import read_book
+
+    script_file = story / "dunlin-four.toml"
+    if not script_file.is_file():
+        raise NoStory(
+            found=f"no {script_file.name} in {story}",
+            expected="the story that lies beside the source",
+            todo="name its folder with --story",
+        )
+    script = read_script(script_file.read_bytes())
+    clear_folder(folder, script.job)
+    book = read_book(_read_folder(story / script.book))
+    clock = StoryClock()
+    bench = Bench(open_store(folder, clock=clock))
+    return script, bench, play(script, book, bench, clock)
+
+
+def _say_scene(scene: Scene) -> None:
+    from tenthbook.faces.cli.showing import judged_lines, part_lines
+    from tenthbook.record.workup import PartVerdict
+
+    say(f"{scene.line.at[8:10]} Oct {scene.line.at[11:16]}  {scene.line.who}: {scene.line.says}")
+    if scene.judged is not None and (scene.line.sees.startswith("BEYOND") or isinstance(scene.judged, PartVerdict)):
+        lines = part_lines(scene.judged) if isinstance(scene.judged, PartVerdict) else judged_lines(scene.judged)
+        say("\n".join(f"        {line}" for line in lines))
+
+
+def _finish(bench: Bench, script: Script, folder: Path) -> None:
+    from tenthbook.faces.cli.papers import issue_inspection
+    from tenthbook.faces.cli.showing import undone_lines
+    from tenthbook.faces.store.verifier_text import verifier_text
+    from tenthbook.record.ledger import examine
+
+    say("\nUndone in this book:")
+    say("\n".join(undone_lines(bench.work_up(script.job))))
+    last = script.acts[-1].lines[-1]
+    act = {"person": last.who, "request": "story.paper", "acted_at": last.at}
+    paper, archive = folder / "inspection-report.pdf", folder / f"{script.job}.zip"
+    issue_inspection(bench, script.job, "a4", act, paper)
+    content = bench.archive(script.job, verifier_text())
+    write_file(archive, content)
+    found = examine(content, bench.state(script.job).head)
+    digest = hashlib.sha256(content).hexdigest()
+    say(f"\npaper    {paper}\narchive  {archive}\n         {found}\n         SHA-256 {digest}")
+    say(f"\nlook at it on a screen:  sh dev serve --data {folder}")
+
+
+def _named(ctx: click.Context) -> Path | None:
+    """The folder typed before the command; never the shop's, which the environment names."""
+    root = ctx.find_root()
+    typed = root.get_parameter_source("data") is ParameterSource.COMMANDLINE
+    return Path(root.params["data"]) if typed else None
+
+
+@click.command(name="demo")
+@click.option("--data", type=click.Path(file_okay=False, path_type=Path), help="Folder it is played in.")
+@click.option(
+    "--story", type=click.Path(file_okay=False, path_type=Path), default=STORY_FOLDER, help="Folder of the story."
+)
+@click.pass_context
+def command(ctx: click.Context, data: Path | None, story: Path) -> None:
+    """Play the demonstration job on invented data and show its answers.
+
+    It is played in a folder of its own, demo-shop unless --data names another, and never in the shop's.
+    """
+    folder = data or _named(ctx) or Path("demo-shop")
+    with plain_errors():
+        script, bench, scenes = open_story(folder, story)
+        say(f"{INVENTED}\n{script.opened['engine']}: {script.opened['reason']}; scope: {script.opened['scope']}")
+        act = None
+        for scene in scenes:
+            if scene.act.act != act:
+                act = scene.act.act
+                say(f"\nAct {act}. {scene.act.title}")
+            _say_scene(scene)
+        _finish(bench, script, folder)

@@ -1,0 +1,161 @@
+"""`tenthbook job`: open a job, record in it, and ask where it stands."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from tenthbook.faces.cli.output import FINDINGS, act_of, open_bench, plain_errors, say, say_json, tell, write_file
+from tenthbook.numbers.because import Fault, WrongInput
+
+_JSON = click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
+
+
+@click.group(name="job")
+def command() -> None:
+    """Open a job, record in it, and ask where it stands."""
+
+
+def read_book_folder(folder: Path) -> dict[str, bytes]:
+    """Read the files of a book.
+
+    Args:
+        folder: Its folder.
+
+    Returns:
+        Content by file name.
+    """
+    return {file.name: file.read_bytes() for file in sorted(folder.iterdir()) if file.suffix in (".toml", ".csv")}
+
+
+@command.command(name="new")
+@click.argument("job")
+@click.option(
+    "--book", required=True, type=click.Path(exists=True, file_okay=False, path_type=Path), help="Folder of the book."
+)
+@click.option("--engine", required=True, help="Engine type and serial number.")
+@click.option("--reason", required=True, help="Why the engine came in.")
+@click.option("--scope", required=True, help="What was agreed, such as: repair, to service limits.")
+@click.pass_context
+def new(ctx: click.Context, job: str, book: Path, engine: str, reason: str, scope: str) -> None:
+    """Open JOB and pin its book."""
+    from tenthbook.record.book import read_book
+
+    with plain_errors():
+        read = read_book(read_book_folder(book))
+        bench = open_bench(ctx)
+        data = {"installation": "bench", "engine": engine, "reason": reason, "scope": scope, "invented": read.invented}
+        entry = bench.open_job(job, read, data, **act_of(ctx))
+        say(f"job {job} opened; book {read.type}, revision {read.head['revision']}, pinned as entry {entry.number}")
+
+
+@command.command(name="list")
+@_JSON
+@click.pass_context
+def list_jobs(ctx: click.Context, as_json: bool) -> None:
+    """List the jobs."""
+    with plain_errors():
+        bench = open_bench(ctx)
+        rows = [
+            {"job": stream, **{name: bench.state(stream).opened.get(name) for name in ("engine", "scope")}}
+            for stream in bench.store.streams()
+        ]
+        if as_json:
+            say_json(rows)
+        elif rows:
+            say("\n".join(f"{row['job']:16} {row['engine']}, {row['scope']}" for row in rows))
+        else:
+            say("no job yet; open one: tenthbook job new JOB --book FOLDER --engine ... --reason ... --scope ...")
+
+
+def _fields(pairs: tuple[str, ...]) -> dict[str, str]:
+    faults = [Fault(pair, "no =", "FIELD=VALUE, such as value='0.5094 in'") for pair in pairs if "=" not in pair]
+    if faults:
+        raise WrongInput(faults)
+    named = [(name, value) for name, _, value in (pair.partition("=") for pair in pairs)]
+    names = [name for name, _ in named]
+    twice = [Fault(name, "the field twice", "each field once") for name in sorted(set(names)) if names.count(name) > 1]
+    if twice:
+        raise WrongInput(twice)
+    return dict(named)
+
+
+def _typed(fields: dict[str, str]) -> dict[str, str | int]:
+    """Give the number of an entry as a number; everything else is text."""
+    return {
+        name: int(value) if name == "entry" and value.isascii() and value.isdigit() else value
+        for name, value in fields.items()
+    }
+
+
+@command.command(name="record")
+@click.argument("job")
+@click.argument("kind")
+@click.argument("fields", nargs=-1)
+@click.pass_context
+def record(ctx: click.Context, job: str, kind: str, fields: tuple[str, ...]) -> None:
+    """Record KIND in JOB, its FIELDS as NAME=VALUE.
+
+    For instance: tenthbook job record 0417 "reading taken" tag=P-0004-8 row=size.shaft value="0.5094 in"
+    """
+    with plain_errors():
+        bench = open_bench(ctx)
+        number = bench.record(job, kind, _typed(_fields(fields)), **act_of(ctx)).number
+        say(f"entry {number}: {kind}")
+        if kind == "reading taken":
+            from tenthbook.faces.cli.showing import verdict_lines
+
+            reading = bench.state(job).readings[number]
+            say("\n".join(verdict_lines(bench.work_up(job), reading.tag, reading.row)))
+
+
+@command.command(name="status")
+@click.argument("job")
+@_JSON
+@click.pass_context
+def status(ctx: click.Context, job: str, as_json: bool) -> None:
+    """Say where JOB stands: every verdict with its reason."""
+    from tenthbook.faces.cli.showing import status_data, status_lines
+
+    with plain_errors():
+        bench = open_bench(ctx)
+        if as_json:
+            say_json(status_data(bench, job))
+        else:
+            say("\n".join(status_lines(bench, job)))
+
+
+@command.command(name="undone")
+@click.argument("job")
+@_JSON
+@click.pass_context
+def undone(ctx: click.Context, job: str, as_json: bool) -> None:
+    """List what is undone in JOB; exit 1 while there is anything."""
+    from tenthbook.faces.cli.showing import undone_data, undone_lines
+
+    with plain_errors():
+        work = open_bench(ctx).work_up(job)
+        if as_json:
+            say_json(undone_data(work))
+        else:
+            say("\n".join(undone_lines(work)))
+    if work.undone:
+        raise SystemExit(FINDINGS)
+
+
+@command.command(name="export")
+@click.argument("job")
+@click.argument("file", type=click.Path(dir_okay=False, path_type=Path), required=False)
+@click.pass_context
+def export(ctx: click.Context, job: str, file: Path | None) -> None:
+    """Write JOB into one archive that proves itself."""
+    from tenthbook.faces.store.verifier_text import verifier_text
+
+    with plain_errors():
+        bench = open_bench(ctx)
+        content = bench.archive(job, verifier_text())
+        target = file or Path(f"{job}.zip")
+        write_file(target, content)
+    tell(f"{len(content)} bytes; prove it with: tenthbook verify {target}")
+    say(str(target))

@@ -1,0 +1,128 @@
+"""Where results and messages go, and what an exit code means."""
+
+from __future__ import annotations
+
+import getpass
+import uuid
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from tenthbook.numbers.because import Refused, TenthbookError
+
+if TYPE_CHECKING:
+    from tenthbook.record.bench import Bench
+
+FINDINGS = 1
+MISUSE = 2
+INVENTED = "Invented data. Not for any engine."
+
+
+def say(text: str = "") -> None:
+    """Write a line of the result.
+
+    Args:
+        text: The line.
+    """
+    click.echo(text)
+
+
+def tell(text: str) -> None:
+    """Write a message to standard error.
+
+    Args:
+        text: The message.
+    """
+    click.echo(text, err=True)
+
+
+def say_json(value: Any) -> None:
+    """Write a result as one JSON value.
+
+    Args:
+        value: Objects, lists, text, whole numbers, true, false and None.
+    """
+    import json
+
+    click.echo(json.dumps(value, ensure_ascii=False, indent=2))
+
+
+@contextmanager
+def plain_errors() -> Iterator[None]:
+    """Turn this book's errors into messages and exit codes, without a stack trace.
+
+    Yields:
+        Nothing; what is done inside is guarded.
+    """
+    try:
+        yield
+    except Refused as refused:
+        tell(str(refused))
+        raise SystemExit(FINDINGS) from refused
+    except TenthbookError as error:
+        tell(str(error))
+        raise SystemExit(MISUSE) from error
+
+
+def open_bench(ctx: click.Context, *, settings: str = "tenthbook.faces.store.settings") -> Bench:
+    """Open the store that the options name.
+
+    Args:
+        ctx: Click's context.
+        settings: Django settings module to start with.
+
+    Returns:
+        The bench over that store.
+    """
+    from tenthbook.faces.store.database import open_store
+    from tenthbook.faces.store.folder import data_folder
+    from tenthbook.record.bench import Bench
+
+    folder: Path = ctx.obj["data"] or data_folder()
+    return Bench(open_store(folder, settings=settings))
+
+
+def act_of(ctx: click.Context) -> dict[str, str]:
+    """Say who acts, when, and under which request.
+
+    Args:
+        ctx: Click's context.
+
+    Returns:
+        Person, request and time, as `Bench.record` takes them.
+    """
+    from tenthbook.faces.store.database import utc_now
+
+    return {"person": ctx.obj["person"] or getpass.getuser(), "request": uuid.uuid4().hex, "acted_at": utc_now()}
+
+
+class CannotWrite(TenthbookError):
+    """A file that cannot be written."""
+
+
+def write_file(target: Path, content: bytes, before: Callable[[], object] | None = None) -> None:
+    """Write a file whole or not at all.
+
+    Args:
+        target: The file.
+        content: Its bytes.
+        before: What must succeed first, once the bytes are known to fit on the disk; nothing appears if it raises.
+
+    Raises:
+        CannotWrite: the folder cannot be written.
+    """
+    part = target.with_name(f".{target.name}.part")
+    try:
+        part.write_bytes(content)
+        if before is not None:
+            before()
+        part.replace(target)
+    except OSError as error:
+        expected = "a file that can be written"
+        raise CannotWrite(found=f"{target}: {error.strerror or error}", expected=expected) from error
+    finally:
+        with suppress(OSError):
+            part.unlink(missing_ok=True)

@@ -1,0 +1,159 @@
+"""How a job is shown on the command line: the same words as on pages and papers, a line each."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from tenthbook.faces.cli.output import INVENTED
+from tenthbook.record.workup import NOTHING_OPEN, FitVerdict, PartVerdict, SizeVerdict, WorkUp, headline
+from tenthbook.record.workup.words import word
+
+if TYPE_CHECKING:
+    from tenthbook.record.bench import Bench
+
+Judged = SizeVerdict | FitVerdict
+
+
+def _place(judged: Judged) -> str:
+    if isinstance(judged, SizeVerdict):
+        return f"{judged.part.tag} {judged.size.feature}"
+    return judged.fit.name
+
+
+def _unit(judged: Judged) -> str:
+    return judged.size.unit.name if isinstance(judged, SizeVerdict) else judged.fit.unit.name
+
+
+def _all_judged(work: WorkUp) -> list[Judged]:
+    return [*work.sizes, *work.fits]
+
+
+def judged_lines(judged: Judged) -> list[str]:
+    """Show one verdict and its reason.
+
+    Args:
+        judged: A size or a fit.
+
+    Returns:
+        The verdict, then the lines of its derivation, indented.
+    """
+    return [
+        f"{_place(judged)} {judged.text} {_unit(judged)}: {headline(judged.verdict)}",
+        *(f"    {line}" for line in judged.because.lines()),
+    ]
+
+
+def part_lines(part: PartVerdict) -> list[str]:
+    """Show how a part stands and why.
+
+    Args:
+        part: The part's verdict.
+
+    Returns:
+        The verdict, then its reasons, indented.
+    """
+    return [f"{part.part.tag} {part.name}: {word(part.grade)}", *(f"    {line}" for line in part.because.lines())]
+
+
+def verdict_lines(work: WorkUp, tag: str, row: str) -> list[str]:
+    """Show what one feature's readings lead to.
+
+    Args:
+        work: The worked-up job.
+        tag: Tag of the part.
+        row: Id of the size row.
+
+    Returns:
+        The size's verdict and those of its fits, with their reasons.
+    """
+    size = work.size(tag, row)
+    found: list[Judged] = [*([size] if size else []), *work.fits_of(tag, row)]
+    return [line for judged in found for line in judged_lines(judged)]
+
+
+def _head_lines(bench: Bench, job: str) -> list[str]:
+    state = bench.state(job)
+    opened = state.opened
+    strip = [INVENTED] if opened["invented"] else []
+    return [
+        *strip,
+        f"{opened['engine']}, job {job}",
+        f"{opened['reason']}",
+        f"scope: {opened['scope']}",
+        f"head: entry {state.number}, {state.head}",
+    ]
+
+
+def status_lines(bench: Bench, job: str) -> list[str]:
+    """Show where a job stands.
+
+    Args:
+        bench: The bench.
+        job: Id of the job.
+
+    Returns:
+        Its heading, every verdict with its reason, and how much is undone.
+    """
+    work = bench.work_up(job)
+    lines = _head_lines(bench, job)
+    for judged in _all_judged(work):
+        lines += ["", *judged_lines(judged)]
+    for part in work.parts:
+        lines += ["", *part_lines(part)]
+    return [*lines, "", f"undone: {len(work.undone)}" if work.undone else NOTHING_OPEN]
+
+
+def undone_lines(work: WorkUp) -> list[str]:
+    """Show what is undone.
+
+    Args:
+        work: The worked-up job.
+
+    Returns:
+        A line each; or that nothing is open in this book.
+    """
+    if not work.undone:
+        return [NOTHING_OPEN]
+    return [
+        f"{place}. {line.place}: {line.what} (rule {line.because.rule})" for place, line in enumerate(work.undone, 1)
+    ]
+
+
+def undone_data(work: WorkUp) -> list[dict[str, Any]]:
+    """Give what is undone as data.
+
+    Args:
+        work: The worked-up job.
+
+    Returns:
+        Place, what and reason, one object a line.
+    """
+    return [{"place": line.place, "what": line.what, "because": line.because.lines()} for line in work.undone]
+
+
+def status_data(bench: Bench, job: str) -> dict[str, Any]:
+    """Give where a job stands as data.
+
+    Args:
+        bench: The bench.
+        job: Id of the job.
+
+    Returns:
+        Heading, verdicts with their reasons, and what is undone.
+    """
+    state, work = bench.state(job), bench.work_up(job)
+    verdicts = [
+        {
+            "place": _place(judged),
+            "value": f"{judged.text} {_unit(judged)}",
+            "verdict": headline(judged.verdict),
+            "because": judged.because.lines(),
+        }
+        for judged in _all_judged(work)
+    ]
+    parts = [
+        {"tag": part.part.tag, "name": part.name, "verdict": word(part.grade), "because": part.because.lines()}
+        for part in work.parts
+    ]
+    head = {"job": job, "head": state.head, "entries": state.number + 1, **dict(state.opened)}
+    return {**head, "verdicts": verdicts, "parts": parts, "undone": undone_data(work)}

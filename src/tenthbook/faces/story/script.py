@@ -1,0 +1,69 @@
+"""What the script of the demonstration says: who, when, what was said, what was recorded, and what they saw."""
+
+from __future__ import annotations
+
+import tomllib
+from typing import Any
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from tenthbook.numbers.because import Fault, WrongInput, faults_of
+
+_TIME = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}Z$"
+
+
+class _Strict(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+
+
+class Line(_Strict):
+    """One line: what somebody said, and what of it was recorded or seen."""
+
+    at: str = Field(pattern=_TIME, description="when, UTC, such as 2026-10-02T09:15:00Z")
+    who: str = Field(min_length=1, description="who, by role")
+    says: str = Field(min_length=1, description="in the person's own words")
+    does: str = Field(default="", description="kind of the entry recorded; nothing where nothing is")
+    fields: dict[str, str] = Field(default={}, description="fields of the entry")
+    place: str = Field(default="", description="what is looked at: a row of the book, or the tag of a part")
+    sees: str = Field(default="", description="the verdict seen there")
+
+
+class Act(_Strict):
+    """One act of the demonstration."""
+
+    act: int = Field(ge=0, description="number of the act")
+    title: str = Field(min_length=1, description="its title")
+    lines: list[Line] = Field(min_length=1, description="its lines")
+
+
+class Script(_Strict):
+    """The whole demonstration."""
+
+    job: str = Field(min_length=1, description="id of the job")
+    book: str = Field(min_length=1, description="folder of the book, beside the script")
+    opened_at: str = Field(pattern=_TIME, description="when the job was opened, UTC")
+    opened_by: str = Field(min_length=1, description="who opened it, by role")
+    opened: dict[str, str | bool] = Field(description="fields of the entry that opens the job")
+    acts: list[Act] = Field(min_length=1, description="the acts in order")
+
+
+def read_script(content: bytes) -> Script:
+    """Read a script.
+
+    Args:
+        content: TOML in UTF-8.
+
+    Returns:
+        The script.
+
+    Raises:
+        WrongInput: not TOML, or lines that do not fit: all faults.
+    """
+    try:
+        held: Any = tomllib.loads(content.decode("utf-8"))
+        return Script.model_validate(held)
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise WrongInput([Fault("script", str(error), "TOML in UTF-8")]) from error
+    except ValidationError as error:
+        records: Any = error.errors()
+        raise WrongInput(faults_of(records, Script.model_json_schema())) from error
