@@ -1,0 +1,178 @@
+"""From verdicts to finished strings and drawings.
+
+A template prints these as they are; it never formats a measured number and never decides what a verdict is called.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from django.utils.safestring import SafeString, mark_safe
+
+from tenthbook.faces.draw import draw_edge, draw_gap
+from tenthbook.faces.draw.verdicts import drawing_of_fit, drawing_of_size
+from tenthbook.record.book import Book, Size
+from tenthbook.record.job import JobState, PartOnBench
+from tenthbook.record.workup import FitVerdict, PartVerdict, SizeVerdict, WorkUp, headline, mark_of
+from tenthbook.record.workup.words import word
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing in its two layouts; the SVG is our own and every text in it is escaped."""
+
+    wide: SafeString
+    narrow: SafeString
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A verdict as the page prints it."""
+
+    name: str
+    place: str
+    value: str
+    unit: str
+    mark: str
+    verdict: str
+    because: list[str]
+    picture: Picture | None
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """A feature that can be measured, and what stands there."""
+
+    tag: str
+    row: str
+    part: str
+    name: str
+    unit: str
+    limits: str
+    page: str
+    readings: list[str]
+    last: str
+    armed: bool
+
+
+def _safe(svg: str) -> SafeString:
+    return mark_safe(svg)
+
+
+def show_fit(book: Book, judged: FitVerdict, name: str) -> Shown:
+    """Show a fit.
+
+    Args:
+        book: The pinned book.
+        judged: The verdict.
+        name: Prefix of the drawing's ids on the page.
+
+    Returns:
+        Finished strings and the gap.
+    """
+    inner, outer = (book.parts[side.part.part].name for side in (judged.shaft, judged.hole))
+    record = drawing_of_fit(judged, inner, outer)
+    wide, narrow = draw_gap(record, name=f"{name}w"), draw_gap(record, narrow=True, name=f"{name}n")
+    place = f"{judged.hole.part.tag}, {judged.shaft.part.tag}"
+    picture = Picture(_safe(wide), _safe(narrow))
+    verdict = headline(judged.verdict)
+    return Shown(
+        judged.name, place, judged.text, judged.fit.unit.name, record.verdict, verdict, judged.because.lines(), picture
+    )
+
+
+def show_size(book: Book, judged: SizeVerdict, name: str) -> Shown:
+    """Show a size.
+
+    Args:
+        book: The pinned book.
+        judged: The verdict.
+        name: Prefix of the drawing's ids on the page.
+
+    Returns:
+        Finished strings, and its edge against its limits where the book gives any.
+    """
+    record = drawing_of_size(book, judged)
+    wide, narrow = draw_edge(record, name=f"{name}w"), draw_edge(record, narrow=True, name=f"{name}n")
+    given = judged.size.limits.new.given or judged.size.limits.service.given
+    picture = Picture(_safe(wide), _safe(narrow)) if given else None
+    name = f"{book.parts[judged.part.part].name}, {judged.name}"
+    verdict = headline(judged.verdict)
+    return Shown(
+        name,
+        judged.part.tag,
+        judged.text,
+        judged.size.unit.name,
+        record.verdict,
+        verdict,
+        judged.because.lines(),
+        picture,
+    )
+
+
+def show_part(judged: PartVerdict) -> Shown:
+    """Show how a part stands.
+
+    Args:
+        judged: The verdict.
+
+    Returns:
+        Finished strings.
+    """
+    return Shown(
+        judged.name, judged.part.tag, "", "", mark_of(judged.grade), word(judged.grade), judged.because.lines(), None
+    )
+
+
+def show_taken(book: Book, work: WorkUp, tag: str, row: str) -> list[Shown]:
+    """Show what a reading led to: the size first, then the fits it takes part in.
+
+    Args:
+        book: The pinned book.
+        work: The worked-up job.
+        tag: Tag of the part.
+        row: Id of the size row.
+
+    Returns:
+        Verdicts with drawings.
+    """
+    size = work.size(tag, row)
+    shown = [show_size(book, size, "size")] if size else []
+    return shown + [show_fit(book, fit, f"fit{place}") for place, fit in enumerate(work.fits_of(tag, row))]
+
+
+def _limits_text(size: Size) -> str:
+    limits = size.limits
+    stated = [f"{name} {band}" for name, band in (("new", limits.new), ("service", limits.service)) if band.given]
+    return "; ".join(stated) or "no limit in the book"
+
+
+def _feature(book: Book, state: JobState, part: PartOnBench, size: Size, armed: bool) -> Feature:
+    readings = [str(reading.value) for reading in state.standing(part.tag, size.id)]
+    last = readings[-1] if readings else ""
+    name = book.parts[part.part].name
+    return Feature(
+        part.tag, size.id, name, size.feature, size.unit.name, _limits_text(size), size.page, readings, last, armed
+    )
+
+
+def features(book: Book, state: JobState, wanted: tuple[str, str] | None) -> list[Feature]:
+    """List what can be measured, with one feature armed.
+
+    Args:
+        book: The pinned book.
+        state: The job.
+        wanted: Tag and row somebody chose; None for the first that is not measured.
+
+    Returns:
+        Features by part as removed, then in the book's order.
+    """
+    places = [(part, size) for part in state.parts.values() for size in book.sizes_of(part.part)]
+    keys = [(part.tag, size.id) for part, size in places]
+    armed = wanted if wanted in keys else next(_unmeasured(state, keys), keys[0] if keys else None)
+    return [_feature(book, state, part, size, (part.tag, size.id) == armed) for part, size in places]
+
+
+def _unmeasured(state: JobState, keys: list[tuple[str, str]]) -> Iterator[tuple[str, str]]:
+    return (key for key in keys if not state.standing(*key))

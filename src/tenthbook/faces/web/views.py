@@ -1,0 +1,157 @@
+"""The list of jobs, and the first page of a job with its one armed field."""
+
+from __future__ import annotations
+
+import uuid
+from typing import Any
+from urllib.parse import urlencode
+
+from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect
+from django.shortcuts import render
+from django.urls import reverse
+from django.views.decorators.http import require_GET, require_POST
+
+from tenthbook.faces.store.database import DjangoStore, utc_now
+from tenthbook.faces.web.settings import PERSON
+from tenthbook.faces.web.showing import features, show_fit, show_part, show_taken
+from tenthbook.numbers.because import Refused, TenthbookError, WrongInput
+from tenthbook.record.bench import Bench
+from tenthbook.record.ledger import NoSuchStream
+from tenthbook.record.workup import NOTHING_OPEN
+
+BENCH = Bench(DjangoStore())
+
+
+@require_GET
+def jobs(request: HttpRequest) -> HttpResponse:
+    """Show the list of jobs.
+
+    Args:
+        request: The request.
+
+    Returns:
+        The page.
+    """
+    rows = [{"job": stream, **dict(BENCH.state(stream).opened)} for stream in BENCH.store.streams()]
+    return render(request, "jobs.html", {"jobs": rows})
+
+
+def _wanted(place: str) -> tuple[str, str] | None:
+    tag, slash, row = place.partition("/")
+    return (tag, row) if slash else None
+
+
+def _job_context(job: str, wanted: tuple[str, str] | None, taken: str) -> dict[str, Any]:
+    state, book, work = BENCH.state(job), BENCH.book(job), BENCH.work_up(job)
+    listed = features(book, state, wanted)
+    reading = state.readings.get(int(taken)) if taken.isascii() and taken.isdigit() else None
+    return {
+        "job": job,
+        "opened": state.opened,
+        "head": state.head,
+        "number": str(state.number),
+        "features": listed,
+        "armed": next((feature for feature in listed if feature.armed), None),
+        "taken": show_taken(book, work, reading.tag, reading.row) if reading else [],
+        "parts": [show_part(part) for part in work.parts],
+        "fits": [show_fit(book, fit, f"all{place}") for place, fit in enumerate(work.fits)],
+        "undone": work.undone,
+        "nothing_open": NOTHING_OPEN,
+        "request_id": uuid.uuid4().hex,
+    }
+
+
+@require_GET
+def job_page(request: HttpRequest, job: str) -> HttpResponse:
+    """Show a job: the armed field, what was just taken, and what is undone.
+
+    Args:
+        request: The request; `measure=TAG/ROW` arms a feature, `taken=NUMBER` shows what an entry led to.
+        job: Id of the job.
+
+    Returns:
+        The page.
+
+    Raises:
+        Http404: no such job.
+    """
+    try:
+        context = _job_context(job, _wanted(request.GET.get("measure", "")), request.GET.get("taken", ""))
+    except NoSuchStream as error:
+        raise Http404(str(error)) from error
+    return render(request, "job.html", context)
+
+
+def _with_unit(text: str, unit: str) -> str:
+    """Give a typed number the unit of its field, unless the person typed one."""
+    stripped = " ".join(text.split())
+    return stripped if " " in stripped or not stripped else f"{stripped} {unit}"
+
+
+def _faults(error: TenthbookError) -> list[str]:
+    if isinstance(error, Refused):
+        return [str(refusal) for refusal in error.refusals]
+    if isinstance(error, WrongInput):
+        return [str(fault) for fault in error.faults]
+    return [str(error)]
+
+
+@require_POST
+def take_reading(request: HttpRequest, job: str) -> HttpResponse:
+    """Take the reading of the armed field, then arm the next.
+
+    Args:
+        request: The request, with tag, row, value, request id and the head its reader saw.
+        job: Id of the job.
+
+    Returns:
+        A redirect to the job's page; or the page again with what was wrong and what was typed.
+
+    Raises:
+        Http404: no such job.
+    """
+    posted = {name: request.POST.get(name, "") for name in ("tag", "row", "value", "request", "seen")}
+    try:
+        size = BENCH.book(job).sizes.get(posted["row"])
+        value = _with_unit(posted["value"], size.unit.name if size else "in")
+        entry = BENCH.record(
+            job,
+            "reading taken",
+            {"tag": posted["tag"], "row": posted["row"], "value": value},
+            person=PERSON,
+            request=posted["request"] or uuid.uuid4().hex,
+            acted_at=utc_now(),
+            seen=posted["seen"],
+        )
+    except NoSuchStream as error:
+        raise Http404(str(error)) from error
+    except TenthbookError as error:
+        context = _job_context(job, (posted["tag"], posted["row"]), "")
+        return render(request, "job.html", {**context, "faults": _faults(error), "typed": posted["value"]}, status=422)
+    return HttpResponseRedirect(f"{reverse('job', args=[job])}?{urlencode({'taken': entry.number})}")
+
+
+def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:  # noqa: ARG001 - Django's signature
+    """Say that there is no such page.
+
+    Args:
+        request: The request.
+        exception: What was raised.
+
+    Returns:
+        The page, with the way back.
+    """
+    return render(request, "missing.html", {"path": request.path}, status=404)
+
+
+def stale_form(request: HttpRequest, reason: str = "") -> HttpResponse:  # noqa: ARG001 - Django's signature
+    """Say that a form came from elsewhere, or is too old to be trusted.
+
+    Args:
+        request: The request.
+        reason: Django's word for it.
+
+    Returns:
+        The page, with the way back; nothing was recorded.
+    """
+    return render(request, "stale.html", {"path": request.path}, status=403)
