@@ -94,9 +94,16 @@ def _say_scene(scene: Scene) -> None:
     from tenthbook.record.workup import PartVerdict
 
     say(f"{scene.line.at[8:10]} Oct {scene.line.at[11:16]}  {scene.line.who}: {scene.line.says}")
-    if scene.judged is not None and (scene.line.sees.startswith("BEYOND") or isinstance(scene.judged, PartVerdict)):
-        lines = part_lines(scene.judged) if isinstance(scene.judged, PartVerdict) else judged_lines(scene.judged)
-        say("\n".join(f"        {line}" for line in lines))
+    lines = [f"asked: {scene.asked}"] if scene.asked else []
+    if isinstance(scene.judged, PartVerdict):
+        lines = part_lines(scene.judged)
+    elif scene.judged is not None:
+        lines = judged_lines(scene.judged)
+        lines = lines if scene.line.sees.startswith(("BEYOND", "UNDECIDED")) else lines[:1]
+    if scene.line.foresees:
+        lines.append(scene.line.foresees)
+    for line in lines:
+        say(f"        {line}")
 
 
 def _finish(bench: Bench, script: Script, folder: Path) -> None:

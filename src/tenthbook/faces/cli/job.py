@@ -101,13 +101,17 @@ def record(ctx: click.Context, job: str, kind: str, fields: tuple[str, ...]) -> 
     """
     with plain_errors():
         bench = open_bench(ctx)
-        number = bench.record(job, kind, _typed(_fields(fields)), **act_of(ctx)).number
-        say(f"entry {number}: {kind}")
-        if kind == "reading taken":
+        entry = bench.record(job, kind, _typed(_fields(fields)), **act_of(ctx))
+        say(f"entry {entry.number}: {entry.kind}")
+        if entry.kind == "reading taken":
             from tenthbook.faces.cli.showing import verdict_lines
 
-            reading = bench.state(job).readings[number]
-            say("\n".join(verdict_lines(bench.work_up(job), reading.tag, reading.row)))
+            say("\n".join(verdict_lines(bench.work_up(job), entry.data["tag"], entry.data["row"])))
+        if entry.kind == "question asked":
+            tell(f"{entry.data['asks']} The reading does not count yet; answer with:")
+            answer = f"tenthbook job record {job} 'question answered' entry={entry.number} answer="
+            tell(f"{answer}'read again'  or  {answer}stands")
+            raise SystemExit(FINDINGS)
 
 
 @command.command(name="status")

@@ -68,7 +68,19 @@ def verdict_lines(work: WorkUp, tag: str, row: str) -> list[str]:
     """
     size = work.size(tag, row)
     found: list[Judged] = [*([size] if size else []), *work.fits_of(tag, row)]
-    return [line for judged in found for line in judged_lines(judged)]
+    return [line for judged in found for line in (*judged_lines(judged), *forecast_lines(judged))]
+
+
+def forecast_lines(judged: Judged) -> list[str]:
+    """Show what new parts would make of a fit.
+
+    Args:
+        judged: A size or a fit.
+
+    Returns:
+        A line a forecast, indented; nothing for a size.
+    """
+    return [f"    {one.line}" for one in judged.forecasts] if isinstance(judged, FitVerdict) else []
 
 
 def _head_lines(bench: Bench, job: str) -> list[str]:
@@ -97,7 +109,7 @@ def status_lines(bench: Bench, job: str) -> list[str]:
     work = bench.work_up(job)
     lines = _head_lines(bench, job)
     for judged in _all_judged(work):
-        lines += ["", *judged_lines(judged)]
+        lines += ["", *judged_lines(judged), *forecast_lines(judged)]
     for part in work.parts:
         lines += ["", *part_lines(part)]
     return [*lines, "", f"undone: {len(work.undone)}" if work.undone else NOTHING_OPEN]
@@ -148,6 +160,7 @@ def status_data(bench: Bench, job: str) -> dict[str, Any]:
             "value": f"{judged.text} {_unit(judged)}",
             "verdict": headline(judged.verdict),
             "because": judged.because.lines(),
+            "with_new_parts": [one.line for one in judged.forecasts] if isinstance(judged, FitVerdict) else [],
         }
         for judged in _all_judged(work)
     ]

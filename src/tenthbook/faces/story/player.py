@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from tenthbook.faces.story.script import Act, Line, Script
 from tenthbook.numbers.because import TenthbookError
@@ -43,11 +44,13 @@ class Scene:
         act: The act it belongs to.
         line: The line.
         judged: What was looked at, where the line looks at something.
+        asked: What the book asked instead of taking a reading; empty where it asked nothing.
     """
 
     act: Act
     line: Line
     judged: Judged | None
+    asked: str
 
 
 def look_at(work: WorkUp, place: str) -> Judged | None:
@@ -100,17 +103,38 @@ def play(script: Script, book: Book, bench: Bench, clock: StoryClock) -> Iterato
         Refused: a rule refuses what the script records.
     """
     clock.now = script.opened_at
-    bench.open_job(
-        script.job, book, script.opened, person=script.opened_by, request="story.open", acted_at=script.opened_at
-    )
+    who = {"person": script.opened_by, "acted_at": script.opened_at}
+    bench.open_job(script.job, book, script.opened, request="story.open", **who)
     for act in script.acts:
         for number, line in enumerate(act.lines, 1):
             clock.now = line.at
-            if line.does:
-                request = f"story.{act.act}.{number}"
-                bench.record(script.job, line.does, line.fields, person=line.who, request=request, acted_at=line.at)
+            asked = _record(bench, script.job, line, f"story.{act.act}.{number}") if line.does else ""
             judged = look_at(bench.work_up(script.job), line.place) if line.place else None
-            if line.sees and seen(judged) != line.sees:
-                found = f"{seen(judged)!r} at {line.place} in act {act.act}, line {number}"
-                raise TurnedOutOtherwise(found=found, expected=repr(line.sees), todo="mend the script, or the sum")
-            yield Scene(act, line, judged)
+            _compare(line, judged, asked, f"act {act.act}, line {number}")
+            yield Scene(act, line, judged, asked)
+
+
+def _record(bench: Bench, job: str, line: Line, request: str) -> str:
+    """Record a line; give what the book asked about it, if it asked."""
+    fields: dict[str, Any] = dict(line.fields)
+    if line.does == "question answered":
+        fields["entry"] = max(bench.state(job).questions, default=-1)
+    entry = bench.record(job, line.does, fields, person=line.who, request=request, acted_at=line.at)
+    return str(entry.data["asks"]) if entry.kind == "question asked" else ""
+
+
+def _compare(line: Line, judged: Judged | None, asked: str, place: str) -> None:
+    found = [
+        (line.sees, seen(judged) if line.sees else ""),
+        (line.foresees, line.foresees if line.foresees in _forecasts(judged) else "; ".join(_forecasts(judged))),
+        ("a question" if line.is_asked else "no question", "a question" if asked else "no question"),
+    ]
+    for expected, turned_out in found:
+        if expected != turned_out and expected:
+            raise TurnedOutOtherwise(
+                found=f"{turned_out!r} in {place}", expected=repr(expected), todo="mend the script, or the sum"
+            )
+
+
+def _forecasts(judged: Judged | None) -> list[str]:
+    return [forecast.line for forecast in judged.forecasts] if isinstance(judged, FitVerdict) else []

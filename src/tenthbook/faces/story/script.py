@@ -26,6 +26,8 @@ class Line(_Strict):
     fields: dict[str, str] = Field(default={}, description="fields of the entry")
     place: str = Field(default="", description="what is looked at: a row of the book, or the tag of a part")
     sees: str = Field(default="", description="the verdict seen there")
+    foresees: str = Field(default="", description="a forecast seen there: what new parts would make")
+    is_asked: bool = Field(default=False, description="true where the book asks instead of taking the reading")
 
 
 class Act(_Strict):

@@ -38,6 +38,25 @@ class Shown:
     verdict: str
     because: list[str]
     picture: Picture | None
+    with_new_parts: list[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """An open question as the page prints it."""
+
+    entry: str
+    place: str
+    asks: str
+
+
+@dataclass(frozen=True, slots=True)
+class GaugeChoice:
+    """A gauge that can be chosen for the armed field."""
+
+    id: str
+    name: str
+    chosen: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +96,8 @@ def show_fit(book: Book, judged: FitVerdict, name: str) -> Shown:
     place = f"{judged.hole.part.tag}, {judged.shaft.part.tag}"
     picture = Picture(_safe(wide), _safe(narrow))
     verdict = headline(judged.verdict)
-    return Shown(
-        judged.name, place, judged.text, judged.fit.unit.name, record.verdict, verdict, judged.because.lines(), picture
-    )
+    because, made = judged.because.lines(), [one.line for one in judged.forecasts]
+    return Shown(judged.name, place, judged.text, judged.fit.unit.name, record.verdict, verdict, because, picture, made)
 
 
 def show_size(book: Book, judged: SizeVerdict, name: str) -> Shown:
@@ -108,6 +126,7 @@ def show_size(book: Book, judged: SizeVerdict, name: str) -> Shown:
         verdict,
         judged.because.lines(),
         picture,
+        [],
     )
 
 
@@ -120,9 +139,8 @@ def show_part(judged: PartVerdict) -> Shown:
     Returns:
         Finished strings.
     """
-    return Shown(
-        judged.name, judged.part.tag, "", "", mark_of(judged.grade), word(judged.grade), judged.because.lines(), None
-    )
+    mark, verdict = mark_of(judged.grade), word(judged.grade)
+    return Shown(judged.name, judged.part.tag, "", "", mark, verdict, judged.because.lines(), None, [])
 
 
 def show_taken(book: Book, work: WorkUp, tag: str, row: str) -> list[Shown]:
@@ -176,3 +194,35 @@ def features(book: Book, state: JobState, wanted: tuple[str, str] | None) -> lis
 
 def _unmeasured(state: JobState, keys: list[tuple[str, str]]) -> Iterator[tuple[str, str]]:
     return (key for key in keys if not state.standing(*key))
+
+
+def show_questions(book: Book, state: JobState) -> list[Asked]:
+    """Show the open questions.
+
+    Args:
+        book: The pinned book.
+        state: The job.
+
+    Returns:
+        Each with the feature it is about.
+    """
+    return [
+        Asked(str(number), f"{one.reading.tag} {book.sizes[one.reading.row].feature}", one.asks)
+        for number, one in state.questions.items()
+    ]
+
+
+def gauge_choices(state: JobState, armed: Feature | None) -> list[GaugeChoice]:
+    """List the gauges on the bench, with the one that was last used here, or last used at all.
+
+    Args:
+        state: The job.
+        armed: The armed feature.
+
+    Returns:
+        Gauges by id as set; one of them chosen, or none.
+    """
+    here = state.standing(armed.tag, armed.row) if armed is not None else []
+    taken = here or list(state.readings.values())
+    last = taken[-1].gauge if taken else ""
+    return [GaugeChoice(gauge.id, gauge.name, gauge.id == last) for gauge in state.gauges.values()]

@@ -12,4 +12,5 @@ urlpatterns = [
     path("", views.jobs, name="jobs"),
     path("job/<str:job>/", views.job_page, name="job"),
     path("job/<str:job>/reading/", views.take_reading, name="reading"),
+    path("job/<str:job>/answer/", views.answer_question, name="answer"),
 ]

@@ -13,10 +13,10 @@ from django.views.decorators.http import require_GET, require_POST
 
 from tenthbook.faces.store.database import DjangoStore, utc_now
 from tenthbook.faces.web.settings import PERSON
-from tenthbook.faces.web.showing import features, show_fit, show_part, show_taken
+from tenthbook.faces.web.showing import features, gauge_choices, show_fit, show_part, show_questions, show_taken
 from tenthbook.numbers.because import Refused, TenthbookError, WrongInput
 from tenthbook.record.bench import Bench
-from tenthbook.record.ledger import NoSuchStream
+from tenthbook.record.ledger import Entry, NoSuchStream
 from tenthbook.record.workup import NOTHING_OPEN
 
 BENCH = Bench(DjangoStore())
@@ -45,13 +45,16 @@ def _job_context(job: str, wanted: tuple[str, str] | None, taken: str) -> dict[s
     state, book, work = BENCH.state(job), BENCH.book(job), BENCH.work_up(job)
     listed = features(book, state, wanted)
     reading = state.readings.get(int(taken)) if taken.isascii() and taken.isdigit() else None
+    armed = next((feature for feature in listed if feature.armed), None)
     return {
         "job": job,
         "opened": state.opened,
         "head": state.head,
         "number": str(state.number),
         "features": listed,
-        "armed": next((feature for feature in listed if feature.armed), None),
+        "armed": armed,
+        "gauges": gauge_choices(state, armed),
+        "questions": show_questions(book, state),
         "taken": show_taken(book, work, reading.tag, reading.row) if reading else [],
         "parts": [show_part(part) for part in work.parts],
         "fits": [show_fit(book, fit, f"all{place}") for place, fit in enumerate(work.fits)],
@@ -110,25 +113,60 @@ def take_reading(request: HttpRequest, job: str) -> HttpResponse:
     Raises:
         Http404: no such job.
     """
-    posted = {name: request.POST.get(name, "") for name in ("tag", "row", "value", "request", "seen")}
+    posted = {name: request.POST.get(name, "") for name in ("tag", "row", "value", "gauge", "request", "seen")}
     try:
         size = BENCH.book(job).sizes.get(posted["row"])
         value = _with_unit(posted["value"], size.unit.name if size else "in")
-        entry = BENCH.record(
-            job,
-            "reading taken",
-            {"tag": posted["tag"], "row": posted["row"], "value": value},
-            person=PERSON,
-            request=posted["request"] or uuid.uuid4().hex,
-            acted_at=utc_now(),
-            seen=posted["seen"],
-        )
+        data = {"tag": posted["tag"], "row": posted["row"], "value": value, "gauge": posted["gauge"]}
+        entry = _record(request, job, "reading taken", data)
     except NoSuchStream as error:
         raise Http404(str(error)) from error
     except TenthbookError as error:
         context = _job_context(job, (posted["tag"], posted["row"]), "")
         return render(request, "job.html", {**context, "faults": _faults(error), "typed": posted["value"]}, status=422)
-    return HttpResponseRedirect(f"{reverse('job', args=[job])}?{urlencode({'taken': entry.number})}")
+    if entry.kind == "question asked":
+        return _to_job(job, measure=f"{posted['tag']}/{posted['row']}")
+    return _to_job(job, taken=str(entry.number))
+
+
+@require_POST
+def answer_question(request: HttpRequest, job: str) -> HttpResponse:
+    """Answer a question about a reading.
+
+    Args:
+        request: The request, with the entry that asked, the answer, request id and the head its reader saw.
+        job: Id of the job.
+
+    Returns:
+        A redirect to the job's page with the same feature armed again; or the page with what was wrong.
+
+    Raises:
+        Http404: no such job.
+    """
+    entry = request.POST.get("entry", "")
+    number = int(entry) if entry.isascii() and entry.isdigit() else -1
+    try:
+        question = BENCH.state(job).questions.get(number)
+        _record(request, job, "question answered", {"entry": number, "answer": request.POST.get("answer", "")})
+    except NoSuchStream as error:
+        raise Http404(str(error)) from error
+    except TenthbookError as error:
+        return render(request, "job.html", {**_job_context(job, None, ""), "faults": _faults(error)}, status=422)
+    if question is None:
+        return _to_job(job)
+    if request.POST.get("answer") == "stands":
+        return _to_job(job, taken=entry)
+    return _to_job(job, measure=f"{question.reading.tag}/{question.reading.row}")
+
+
+def _record(request: HttpRequest, job: str, kind: str, data: dict[str, Any]) -> Entry:
+    """Record what a form says, under the form's own request id and the head its reader saw."""
+    act = {"person": PERSON, "request": request.POST.get("request") or uuid.uuid4().hex, "acted_at": utc_now()}
+    return BENCH.record(job, kind, data, **act, seen=request.POST.get("seen", ""))
+
+
+def _to_job(job: str, **query: str) -> HttpResponse:
+    return HttpResponseRedirect(reverse("job", args=[job]) + (f"?{urlencode(query)}" if query else ""))
 
 
 def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:  # noqa: ARG001 - Django's signature

@@ -7,7 +7,7 @@ from typing import Any
 
 from tenthbook.numbers.because import Refused, TenthbookError
 from tenthbook.record.book import Book, book_bytes, book_digest, book_from_bytes
-from tenthbook.record.job import JobState, admit, draft, fold, next_tag
+from tenthbook.record.job import JobState, admit, draft, fold, next_tag, question_about
 from tenthbook.record.ledger import Entry, Store, pack
 from tenthbook.record.ledger.stream import Since
 from tenthbook.record.workup import WorkUp, work_up
@@ -97,7 +97,7 @@ class Bench:
             seen: Hash of the head the person saw; None where the job was read just now.
 
         Returns:
-            The entry, durably recorded.
+            The entry, durably recorded; for a reading that may be a slip, a question asked.
 
         Raises:
             WrongInput: fields that do not fit the kind.
@@ -106,6 +106,8 @@ class Bench:
         if seen is None:
             seen = "" if kind == "opened" else self.state(stream).head
         data = self._filled(stream, kind, data, request)
+        if kind == "reading taken":
+            kind, data = self._asked(stream, data, request)
         proposal = draft(kind, data, person=person, request=request, seen=seen, acted_at=acted_at)
 
         def judge(since: Since) -> None:
@@ -139,10 +141,18 @@ class Bench:
         pinned = {"type": book.type, "revision": str(book.head["revision"]), "digest": digest}
         return self.record(stream, "book pinned", pinned, request=f"{request}.book", **who)
 
+    def _asked(self, stream: str, data: Mapping[str, Any], request: str) -> tuple[str, Mapping[str, Any]]:
+        """Turn a reading that may be a slip into a question; a request recorded before stays what it was."""
+        before = self.state(stream).by_request.get(request)
+        if before is not None:
+            return before.kind, {**data, "asks": before.data["asks"]} if before.kind == "question asked" else data
+        question = question_about(self.state(stream), self.book(stream), data)
+        return ("question asked", {**data, "asks": question}) if question else ("reading taken", data)
+
     def _filled(self, stream: str, kind: str, data: Mapping[str, Any], request: str) -> Mapping[str, Any]:
         """Fill in what the person need not type: the next free tag, and the digest of the row as pinned."""
         if kind == "part removed" and not data.get("tag"):
-            before = next((one for one in self.store.entries(stream) if one.draft.request == request), None)
+            before = self.state(stream).by_request.get(request)
             free = str(before.data.get("tag", "")) if before is not None else next_tag(self.state(stream).parts)
             return {**data, "tag": free}
         if kind == "reading taken" and "row_digest" not in data:

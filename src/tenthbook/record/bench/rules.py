@@ -5,7 +5,7 @@ from __future__ import annotations
 from tenthbook.numbers import limit
 from tenthbook.numbers.because import Register
 from tenthbook.record import job
-from tenthbook.record.workup import undone
+from tenthbook.record.workup import doubt, undone
 
 
 def all_rules() -> Register:
@@ -14,4 +14,4 @@ def all_rules() -> Register:
     Returns:
         One register; an id that two rooms gave is refused.
     """
-    return limit.RULES.including(job.RULES, undone.RULES)
+    return limit.RULES.including(job.RULES, doubt.RULES, undone.RULES)

@@ -7,10 +7,11 @@ refusal.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from decimal import Decimal
 from typing import Any
 
 from tenthbook.numbers.because import Refusal, Register, Rule, TenthbookError
-from tenthbook.numbers.quantity import Quantity, quantity
+from tenthbook.numbers.quantity import Quantity, plain, quantity
 from tenthbook.record.book import Book, Size
 from tenthbook.record.job.kinds import KINDS
 from tenthbook.record.job.state import JobState
@@ -20,7 +21,22 @@ from tenthbook.record.ledger import Draft
 RULES = Register()
 _OWN = "rule of this book"
 _NOUGHT = quantity("0 in")
-_NEED_BOOK = ("part removed", "reading taken", "withdrawn")
+_NEED_BOOK = (
+    "part removed",
+    "gauge set",
+    "settings chosen",
+    "reading taken",
+    "question asked",
+    "question answered",
+    "withdrawn",
+)
+
+
+def _as_number(text: str) -> Decimal:
+    try:
+        return Decimal(plain(text))
+    except TenthbookError:
+        return Decimal(0)
 
 
 def _as_length(value: str) -> Quantity | None:
@@ -171,6 +187,48 @@ ABOVE_ZERO = RULES.add(
         todo="type the size itself, not how far it lies from another",
     )
 )
+GAUGE_SET = RULES.add(
+    Rule(
+        id="reading.gauge-set",
+        says="A gauge that a reading names was set before, with its doubt.",
+        source=_OWN,
+        holds=lambda gauge, gauges: not gauge or gauge in gauges,
+        passes={"gauge": "B2", "gauges": ("B2",)},
+        fails={"gauge": "B2", "gauges": ("M1",)},
+        todo="record the gauge as set, or leave it out: the verdict is then the plain one",
+    )
+)
+DOUBT_STATED = RULES.add(
+    Rule(
+        id="gauge.doubt-stated",
+        says="A gauge's doubt is a length above nought with the factor it was expanded with.",
+        source="JCGM 100:2008, 7.2.1: an expanded uncertainty is stated with its coverage factor (from memory)",
+        holds=lambda expanded, factor: (_as_length(expanded) or _NOUGHT).number > 0 and _as_number(factor) > 0,
+        passes={"expanded": "0.00012 in", "factor": "2"},
+        fails={"expanded": "0.00012 in", "factor": "0"},
+        todo="take both from the gauge's certificate",
+    )
+)
+CONFORMANCE = RULES.add(
+    Rule(
+        id="settings.conformance",
+        says="The least probability of being right lies from 0.5 to below 1.",
+        source="JCGM 106:2012, 8.3 (from memory)",
+        holds=lambda conformance: Decimal("0.5") <= _as_number(conformance) < 1,
+        passes={"conformance": "0.95"},
+        fails={"conformance": "95"},
+    )
+)
+QUESTION_OPEN = RULES.add(
+    Rule(
+        id="question.open",
+        says="Only an open question is answered.",
+        source=_OWN,
+        holds=lambda entry, questions: entry in questions,
+        passes={"entry": 8, "questions": (8,)},
+        fails={"entry": 9, "questions": (8,)},
+    )
+)
 STANDS = RULES.add(
     Rule(
         id="withdrawn.reading-stands",
@@ -228,6 +286,10 @@ def _admit_reading(state: JobState, data: Mapping[str, Any], book: Book) -> Iter
     else:
         yield from _broken(POINT_OR_SIGN, repr(data["value"]), "a decimal point or a sign", value=data["value"])
         yield from _broken(ABOVE_ZERO, repr(data["value"]), "a size above nought", value=data["value"])
+    gauges = ", ".join(state.gauges) or "no gauge yet"
+    yield from _broken(
+        GAUGE_SET, f"gauge {data['gauge']!r}", f"one of {gauges}", gauge=data["gauge"], gauges=state.gauges
+    )
 
 
 def _admit_withdrawal(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:  # noqa: ARG001 - the same shape
@@ -242,9 +304,30 @@ def _admit_withdrawal(state: JobState, data: Mapping[str, Any], book: Book) -> I
     )
 
 
+def _admit_gauge(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:  # noqa: ARG001 - same shape
+    found = f"{data['expanded']} at k = {data['coverage_factor']}"
+    case = {"expanded": data["expanded"], "factor": data["coverage_factor"]}
+    yield from _broken(DOUBT_STATED, found, "a length above nought, and a factor above nought", **case)
+
+
+def _admit_settings(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:  # noqa: ARG001 - same shape
+    expected = "a number from 0.5 to below 1, such as 0.95"
+    yield from _broken(CONFORMANCE, repr(data["conformance"]), expected, conformance=data["conformance"])
+
+
+def _admit_answer(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:  # noqa: ARG001 - same shape
+    questions = ", ".join(map(str, state.questions)) or "none"
+    found, expected = f"entry {data['entry']}", f"an open question: {questions}"
+    yield from _broken(QUESTION_OPEN, found, expected, entry=data["entry"], questions=state.questions)
+
+
 _OF_KIND: dict[str, Callable[[JobState, Mapping[str, Any], Book], Iterator[Refusal]]] = {
     "part removed": _admit_part,
     "reading taken": _admit_reading,
+    "question asked": _admit_reading,
+    "question answered": _admit_answer,
+    "gauge set": _admit_gauge,
+    "settings chosen": _admit_settings,
     "withdrawn": _admit_withdrawal,
 }
 

@@ -7,6 +7,7 @@ changes gets the next.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -49,6 +50,28 @@ class PartRemoved(Fields):
     position: str = Field(default="", description="where it sat, where the position must be kept", max_length=200)
 
 
+class GaugeSet(Fields):
+    """A gauge on the bench: what it measures, how sure it is, and what it was set on."""
+
+    gauge: str = Field(description="id of the gauge, as it is marked", min_length=1, max_length=40)
+    name: str = Field(description="what it is, such as bore gauge", min_length=1, max_length=100)
+    measures: str = Field(description="what it can measure, such as bore, outside, depth", min_length=1, max_length=40)
+    expanded: str = Field(
+        description="expanded uncertainty of a size read with it, with its unit, such as 0.00012 in", min_length=1
+    )
+    coverage_factor: str = Field(
+        default="2", description="the factor it was expanded with", min_length=1, max_length=10
+    )
+    set_on: str = Field(default="", description="the master or ring it was set on", max_length=200)
+
+
+class SettingsChosen(Fields):
+    """How doubt is judged in this job from here on."""
+
+    rule: Literal["plain", "guarded", "full U"] = Field(description="plain, guarded or full U")
+    conformance: str = Field(default="0.95", description="least probability of being right, one-sided", max_length=10)
+
+
 class ReadingTaken(Fields):
     """One reading of one feature of one part."""
 
@@ -62,7 +85,20 @@ class ReadingTaken(Fields):
     )
     station: str = Field(default="", description="place along the part", max_length=100)
     direction: str = Field(default="", description="direction across the part", max_length=100)
-    instrument: str = Field(default="", description="what it was read with", max_length=200)
+    gauge: str = Field(default="", description="id of the gauge it was read with; empty: its doubt is not known")
+
+
+class QuestionAsked(ReadingTaken):
+    """A reading that may be a slip: kept as typed, asked about, and not counted until somebody answers."""
+
+    asks: str = Field(description="the question", min_length=1, max_length=400)
+
+
+class QuestionAnswered(Fields):
+    """The answer to a question."""
+
+    entry: int = Field(description="number of the entry that asked", ge=0)
+    answer: Literal["stands", "read again"] = Field(description="stands, or read again")
 
 
 class Withdrawn(Fields):
@@ -103,7 +139,11 @@ KINDS: dict[str, Kind] = {
     "opened": Kind(1, Opened),
     "book pinned": Kind(1, BookPinned),
     "part removed": Kind(1, PartRemoved),
+    "settings chosen": Kind(1, SettingsChosen),
+    "gauge set": Kind(1, GaugeSet),
     "reading taken": Kind(1, ReadingTaken),
+    "question asked": Kind(1, QuestionAsked),
+    "question answered": Kind(1, QuestionAnswered),
     "withdrawn": Kind(1, Withdrawn),
     "noted": Kind(1, Noted),
     "papers issued": Kind(1, PapersIssued),

@@ -1,17 +1,16 @@
-"""Where the job stands: the fold of its entries.
+"""Where the job stands, as values: parts on the bench, gauges, readings, questions, notes.
 
-`fold` never refuses: history is history. An entry of a kind or version this book does not know is kept by number in
-`unknown`, so that a newer book's entry is neither lost nor guessed at.
+Nothing here judges; `fold` alone writes a state, and what it holds is what was recorded.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from typing import Any
 
-from tenthbook.numbers.because import TenthbookError
-from tenthbook.numbers.quantity import Quantity, quantity
+from tenthbook.numbers.quantity import Quantity
 from tenthbook.record.ledger import Entry
 
 
@@ -36,9 +35,35 @@ class Reading:
     value: Quantity
     station: str
     direction: str
-    instrument: str
+    gauge: str
     person: str
     acted_at: str
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """A gauge on the bench; `expanded` keeps its digits [in or mm]."""
+
+    id: str
+    name: str
+    measures: str
+    expanded: Quantity
+    coverage_factor: str
+    set_on: str
+    entry: int
+
+    @property
+    def standard_uncertainty(self) -> Fraction:
+        """Standard uncertainty of a size read with it [m], exact."""
+        return self.expanded.exact / Fraction(self.coverage_factor)
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A reading that may be a slip, and what was asked about it."""
+
+    reading: Reading
+    asks: str
 
 
 @dataclass(slots=True)
@@ -52,8 +77,13 @@ class JobState:
         book: Digest of the pinned book, empty before one is.
         parts: Parts on the bench by tag.
         readings: Readings by entry number, withdrawn ones included.
+        gauges: Gauges on the bench by id, as last set.
+        questions: Open questions by entry number.
+        rule: How doubt is judged: plain, guarded or full U.
+        conformance: Least probability of being right, one-sided, as typed [-].
         withdrawn: Reason by number of the entry withdrawn.
         notes: Notes by entry number.
+        by_request: Entries by the request that made them.
         unknown: Numbers of entries this version cannot read.
     """
 
@@ -63,8 +93,13 @@ class JobState:
     book: str = ""
     parts: dict[str, PartOnBench] = field(default_factory=dict)
     readings: dict[int, Reading] = field(default_factory=dict)
+    gauges: dict[str, Gauge] = field(default_factory=dict)
+    questions: dict[int, Question] = field(default_factory=dict)
+    rule: str = "guarded"
+    conformance: str = "0.95"
     withdrawn: dict[int, str] = field(default_factory=dict)
     notes: dict[int, str] = field(default_factory=dict)
+    by_request: dict[str, Entry] = field(default_factory=dict)
     unknown: list[int] = field(default_factory=list)
 
     def copy(self) -> JobState:
@@ -77,13 +112,16 @@ class JobState:
             self,
             parts=dict(self.parts),
             readings=dict(self.readings),
+            gauges=dict(self.gauges),
+            questions=dict(self.questions),
             withdrawn=dict(self.withdrawn),
             notes=dict(self.notes),
+            by_request=dict(self.by_request),
             unknown=list(self.unknown),
         )
 
     def standing(self, tag: str, row: str) -> list[Reading]:
-        """List the readings that count for one feature.
+        """List the readings that count for one feature: those with the gauge it was last read with.
 
         Args:
             tag: Tag of the part.
@@ -93,82 +131,5 @@ class JobState:
             Readings [in or mm] by entry number, withdrawn ones left out.
         """
         taken = (reading for reading in self.readings.values() if (reading.tag, reading.row) == (tag, row))
-        return [reading for reading in taken if reading.entry not in self.withdrawn]
-
-
-def _opened(state: JobState, entry: Entry) -> None:
-    state.opened = entry.data
-
-
-def _book_pinned(state: JobState, entry: Entry) -> None:
-    state.book = entry.data["digest"]
-
-
-def _part_removed(state: JobState, entry: Entry) -> None:
-    data = entry.data
-    state.parts[data["tag"]] = PartOnBench(data["tag"], data["part"], data["position"], entry.number)
-
-
-def _reading_taken(state: JobState, entry: Entry) -> None:
-    data = entry.data
-    places = (data["station"], data["direction"], data["instrument"])
-    read = quantity(data["value"])
-    state.readings[entry.number] = Reading(
-        entry.number,
-        data["tag"],
-        data["row"],
-        data["row_digest"],
-        read,
-        *places,
-        entry.draft.person,
-        entry.draft.acted_at,
-    )
-
-
-def _withdrawn(state: JobState, entry: Entry) -> None:
-    state.withdrawn[entry.data["entry"]] = entry.data["reason"]
-
-
-def _noted(state: JobState, entry: Entry) -> None:
-    state.notes[entry.number] = entry.data["text"]
-
-
-def _nothing(state: JobState, entry: Entry) -> None:
-    """An entry that leaves the job where it stands."""
-
-
-_STEPS: dict[tuple[str, int], Callable[[JobState, Entry], None]] = {
-    ("opened", 1): _opened,
-    ("book pinned", 1): _book_pinned,
-    ("part removed", 1): _part_removed,
-    ("reading taken", 1): _reading_taken,
-    ("withdrawn", 1): _withdrawn,
-    ("noted", 1): _noted,
-    ("papers issued", 1): _nothing,
-}
-
-
-def fold(entries: Sequence[Entry], state: JobState | None = None) -> JobState:
-    """Take entries in, one after the other.
-
-    Args:
-        entries: Entries by number, from where `state` stopped.
-        state: Where to go on from; None for the start. It is not changed.
-
-    Returns:
-        The state after the last of them.
-    """
-    state = state or JobState()
-    if not entries:
-        return state
-    state = state.copy()
-    for entry in entries:
-        step = _STEPS.get((entry.kind, entry.draft.version))
-        try:
-            if step is None:
-                raise KeyError(entry.kind)
-            step(state, entry)
-        except (KeyError, TypeError, AttributeError, ValueError, TenthbookError):
-            state.unknown.append(entry.number)
-        state.number, state.head = entry.number, entry.hash
-    return state
+        counting = sorted((one for one in taken if one.entry not in self.withdrawn), key=lambda one: one.entry)
+        return [reading for reading in counting if reading.gauge == counting[-1].gauge]

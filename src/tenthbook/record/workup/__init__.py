@@ -1,5 +1,7 @@
 """What follows from the book and the job: verdicts with their reasons, and what is undone.
 
+- `doubt`: what the gauge's doubt makes of a plain verdict, and which gauge would decide;
+- `forecasts`: what new parts will make of a fit;
 - `verdicts`: one verdict a measured size, one a fit whose two parts are measured, one a part, where the worst rules;
 - `undone`: what is still to do on the bench, in the book's order, each with its reason;
 - `words`: how a verdict is written, the same for command, page and paper;
@@ -10,6 +12,8 @@ approves nothing and never says that a part is good; it says where a value lies 
 what is open in this book.
 """
 
+from tenthbook.record.workup.doubt import Ruling
+from tenthbook.record.workup.forecasts import Forecast
 from tenthbook.record.workup.undone import Undone
 from tenthbook.record.workup.verdicts import FitVerdict, PartVerdict, SizeVerdict
 from tenthbook.record.workup.whole import WorkUp, work_up
@@ -18,7 +22,9 @@ from tenthbook.record.workup.words import NOTHING_OPEN, headline, mark_of
 __all__ = [
     "NOTHING_OPEN",
     "FitVerdict",
+    "Forecast",
     "PartVerdict",
+    "Ruling",
     "SizeVerdict",
     "Undone",
     "WorkUp",

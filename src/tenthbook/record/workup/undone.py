@@ -44,6 +44,17 @@ TO_DECIDE = RULES.add(
         todo="the engine's manual and the licensed person decide",
     )
 )
+ANSWER = RULES.add(
+    Rule(
+        id="undone.question",
+        says="A question about a reading is answered before the reading counts.",
+        source="rule of this book",
+        holds=lambda questions: questions == 0,
+        passes={"questions": 0},
+        fails={"questions": 1},
+        todo="read it again, or say that it stands",
+    )
+)
 UNREADABLE = RULES.add(
     Rule(
         id="undone.unreadable",
@@ -95,9 +106,14 @@ def list_undone(book: Book, state: JobState, parts: Sequence[PartVerdict]) -> li
         parts: Verdicts on the parts.
 
     Returns:
-        What is to be decided, then what is to be measured, then what lacks its mate, then what cannot be read.
+        What was asked, then what is to be decided, then what is to be measured, then what lacks its mate, then what
+        cannot be read.
     """
     undone = [
+        Undone(f"{one.reading.tag} {book.sizes[one.reading.row].feature}", one.asks, Because(ANSWER.id, (number,)))
+        for number, one in state.questions.items()
+    ]
+    undone += [
         Undone(f"{part.part.tag} {part.name}", f"{word(part.grade)}: decide what becomes of it", part.because)
         for part in parts
         if not TO_DECIDE.holds(grade=part.grade)

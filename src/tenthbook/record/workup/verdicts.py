@@ -12,12 +12,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tenthbook.numbers.because import Because, BookRow
-from tenthbook.numbers.limit import Grade, Verdict, judge, worst
+from tenthbook.numbers.limit import Grade, Verdict, worst
 from tenthbook.numbers.limit.rules import RULE_OF_GRADE, WORST
 from tenthbook.numbers.quantity import lettered, shown
 from tenthbook.record.book import Book, Fit, LimitRow, Size
-from tenthbook.record.job import JobState, PartOnBench, Reading
+from tenthbook.record.job import Gauge, JobState, PartOnBench, Reading
+from tenthbook.record.workup.doubt import UNDECIDED, Ruling, doubt_lines, rule_on
+from tenthbook.record.workup.forecasts import Forecast, forecasts_of
 from tenthbook.record.workup.words import distance_text, headline, word
+from tenthbook.trade.fit.clearance import clearance_uncertainty
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +33,7 @@ class SizeVerdict:
         value: Mean of the readings that count [m], exact.
         text: The same in the row's unit, with its digits [in or mm].
         decimals: Decimals it was typed with.
-        verdict: Where it lies.
+        verdict: Where it lies, after doubt.
         because: Why.
     """
 
@@ -39,7 +42,7 @@ class SizeVerdict:
     value: Fraction
     text: str
     decimals: int
-    verdict: Verdict
+    verdict: Ruling
     because: Because
 
     @property
@@ -58,8 +61,9 @@ class FitVerdict:
         shaft: The measured size of the inner part.
         value: Clearance [m], exact; tight is negative.
         text: The same in the row's unit, with its letter where it is tight [in or mm].
-        verdict: Where it lies.
+        verdict: Where it lies, after doubt.
         because: Why.
+        forecasts: What new parts would make of it.
     """
 
     fit: Fit
@@ -67,8 +71,9 @@ class FitVerdict:
     shaft: SizeVerdict
     value: Fraction
     text: str
-    verdict: Verdict
+    verdict: Ruling
     because: Because
+    forecasts: tuple[Forecast, ...]
 
     @property
     def name(self) -> str:
@@ -100,7 +105,8 @@ def _against(text: str, row: LimitRow, verdict: Verdict) -> str:
         new = row.limits.new
         outside = f"{text} lies outside new {new}; " if new.given else ""
         return f"{outside}the book gives no {'service ' if outside else ''}limit"
-    kind = "new" if verdict.grade is Grade.NEW else "service"
+    in_new = verdict.grade is Grade.NEW or (verdict.grade is Grade.UNDECIDED and not row.limits.service.given)
+    kind = "new" if in_new else "service"
     band = row.limits.new if kind == "new" else row.limits.service_resolved
     end = "least" if band.lower is not None and verdict.limit.exact == band.lower.exact else "greatest"
     gap = distance_text(verdict)
@@ -135,16 +141,43 @@ def judge_size(state: JobState, part: PartOnBench, size: Size) -> SizeVerdict | 
     value = sum((reading.value.exact for reading in readings), Fraction(0)) / len(readings)
     decimals = max(reading.value.decimals for reading in readings)
     text = shown(value / size.unit.factor, decimals)
-    verdict = judge(value, size.limits)
-    arithmetic = (_mean_line(readings, size, text), _against(text, size, verdict))
-    because = Because(RULE_OF_GRADE[verdict.grade].id, _entries(readings), (_row(size),), arithmetic)
-    return SizeVerdict(part, size, value, text, decimals, verdict, because)
+    gauges = _gauges(state, readings)
+    ruling = rule_on(value, gauges[0].standard_uncertainty if gauges else None, size.limits, state)
+    lines = [_mean_line(readings, size, text), _against(text, size, ruling)]
+    lines += doubt_lines(ruling, size.unit, gauges, _crib(state, gauges), state)
+    entries = tuple(sorted({*_entries(readings), *(gauge.entry for gauge in gauges)}))
+    because = Because(_deciding_rule(ruling), entries, (_row(size),), tuple(lines))
+    return SizeVerdict(part, size, value, text, decimals, ruling, because)
 
 
-def judge_fit(fit: Fit, hole: SizeVerdict, shaft: SizeVerdict) -> FitVerdict:
+def _gauges(state: JobState, readings: Iterable[Reading]) -> list[Gauge]:
+    named = dict.fromkeys(reading.gauge for reading in readings)
+    return [state.gauges[name] for name in named if name in state.gauges]
+
+
+def _crib(state: JobState, gauges: Sequence[Gauge]) -> list[Gauge]:
+    kinds = {gauge.measures for gauge in gauges}
+    return [gauge for gauge in state.gauges.values() if gauge.measures in kinds]
+
+
+def _deciding_rule(ruling: Ruling) -> str:
+    return UNDECIDED.id if ruling.grade is Grade.UNDECIDED else RULE_OF_GRADE[ruling.grade].id
+
+
+def _together(hole: SizeVerdict, shaft: SizeVerdict) -> Fraction | None:
+    """Standard uncertainty of hole less shaft [m], the two taken as independent; None where one is not known."""
+    one, other = hole.verdict.standard_uncertainty, shaft.verdict.standard_uncertainty
+    if one is None or other is None:
+        return None
+    return Fraction(float(clearance_uncertainty(float(one), float(other))))
+
+
+def judge_fit(book: Book, state: JobState, fit: Fit, hole: SizeVerdict, shaft: SizeVerdict) -> FitVerdict:
     """Judge one fit.
 
     Args:
+        book: The pinned book.
+        state: The job.
         fit: The row.
         hole: The measured size of the outer part.
         shaft: The measured size of the inner part.
@@ -155,22 +188,30 @@ def judge_fit(fit: Fit, hole: SizeVerdict, shaft: SizeVerdict) -> FitVerdict:
     value = hole.value - shaft.value
     in_unit, decimals = value / fit.unit.factor, max(hole.decimals, shaft.decimals)
     text = lettered(in_unit, decimals) if in_unit < 0 else shown(in_unit, decimals)
-    verdict = judge(value, fit.limits)
+    ruling = rule_on(value, _together(hole, shaft), fit.limits, state)
+    lines = [_difference_line(fit, hole, shaft, in_unit, decimals), _against(text, fit, ruling)]
+    lines += doubt_lines(ruling, fit.unit, (), (), state)
+    entries = tuple(sorted({*hole.because.entries, *shaft.because.entries}))
+    rows = (_row(fit), _row(hole.size), _row(shaft.size))
+    because = Because(_deciding_rule(ruling), entries, rows, tuple(lines))
+    sides = [(side.value, side.verdict.standard_uncertainty) for side in (hole, shaft)]
+    forecasts = forecasts_of(book, fit, sides[0], sides[1], decimals)
+    return FitVerdict(fit, hole, shaft, value, text, ruling, because, forecasts)
+
+
+def _difference_line(fit: Fit, hole: SizeVerdict, shaft: SizeVerdict, in_unit: Fraction, decimals: int) -> str:
     units = {hole.size.unit, shaft.size.unit, fit.unit}
     hole_unit, shaft_unit = (f" {side.size.unit.name}" if len(units) > 1 else "" for side in (hole, shaft))
     tight = " (tight)" if in_unit < 0 else ""
-    sum_line = f"{hole.text}{hole_unit} - {shaft.text}{shaft_unit} = {shown(in_unit, decimals)} {fit.unit.name}{tight}"
-    entries = tuple(sorted({*hole.because.entries, *shaft.because.entries}))
-    rows = (_row(fit), _row(hole.size), _row(shaft.size))
-    because = Because(RULE_OF_GRADE[verdict.grade].id, entries, rows, (sum_line, _against(text, fit, verdict)))
-    return FitVerdict(fit, hole, shaft, value, text, verdict, because)
+    return f"{hole.text}{hole_unit} - {shaft.text}{shaft_unit} = {shown(in_unit, decimals)} {fit.unit.name}{tight}"
 
 
-def judge_fits(book: Book, sizes: Sequence[SizeVerdict]) -> list[FitVerdict]:
+def judge_fits(book: Book, state: JobState, sizes: Sequence[SizeVerdict]) -> list[FitVerdict]:
     """Judge every fit whose two sizes are measured.
 
     Args:
-        book: The book.
+        book: The pinned book.
+        state: The job.
         sizes: What was measured.
 
     Returns:
@@ -181,12 +222,17 @@ def judge_fits(book: Book, sizes: Sequence[SizeVerdict]) -> list[FitVerdict]:
     for size in sizes:
         by_row.setdefault(size.size.id, []).append(size)
     return [
-        judge_fit(fit, hole, shaft)
+        judge_fit(book, state, fit, hole, shaft)
         for fit in book.fits.values()
         for hole in by_row.get(fit.hole, [])
         for shaft in by_row.get(fit.shaft, [])
         if hole.part.position == shaft.part.position
     ]
+
+
+def _open_ended(size: SizeVerdict) -> bool:
+    """Whether the row gives no service limit and new limits alone do not prove the size."""
+    return size.verdict.grade in (Grade.NO_LIMIT, Grade.UNDECIDED) and not size.size.limits.service.given
 
 
 def judge_part(
@@ -209,7 +255,7 @@ def judge_part(
         row for fit in own_fits if fit.verdict.grade is not Grade.NO_LIMIT for row in (fit.fit.hole, fit.fit.shaft)
     }
     ruling: list[SizeVerdict | FitVerdict] = [
-        size for size in own_sizes if size.verdict.grade is not Grade.NO_LIMIT or size.size.id not in settled
+        size for size in own_sizes if not (_open_ended(size) and size.size.id in settled)
     ]
     ruling += own_fits
     if not ruling:

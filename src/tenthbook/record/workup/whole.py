@@ -66,7 +66,7 @@ def work_up(book: Book, state: JobState) -> WorkUp:
     """
     judged = (judge_size(state, part, size) for part in state.parts.values() for size in book.sizes_of(part.part))
     sizes = tuple(size for size in judged if size is not None)
-    fits = tuple(judge_fits(book, sizes))
+    fits = tuple(judge_fits(book, state, sizes))
     found = (judge_part(book, part, sizes, fits) for part in state.parts.values())
     parts = tuple(part for part in found if part is not None)
     return WorkUp(state.head, sizes, fits, parts, tuple(list_undone(book, state, parts)))

@@ -70,6 +70,8 @@ def headline(verdict: Verdict) -> str:
     Returns:
         For instance "BEYOND, below by 0.0004" or "IN SERVICE LIMITS, margin 0.0005".
     """
+    if verdict.grade is Grade.UNDECIDED:
+        return f"{word(verdict.grade)}, margin {distance_text(verdict)}"
     if verdict.side is not None:
         return f"{word(verdict.grade)}, {verdict.side} by {distance_text(verdict)}"
     if verdict.limit is not None:

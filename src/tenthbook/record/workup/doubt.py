@@ -1,0 +1,133 @@
+"""What the gauge's doubt makes of a plain verdict.
+
+The plain verdict stands first. Beyond stays beyond, and no limit stays no limit, whatever the doubt. A value within
+its limits is undecided where the rule of the job asks for more distance than it has; a gauge whose doubt is small
+enough is named. Where no doubt is known the plain verdict is the answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+from tenthbook.numbers.because import Register, Rule
+from tenthbook.numbers.limit import Grade, Limits, Verdict, bands, grade_with_doubt, judge, service_bands
+from tenthbook.numbers.quantity import Unit, shown
+from tenthbook.numbers.quantity.arrays import PICOMETRES, exact_picometres
+from tenthbook.record.job import Gauge, JobState
+from tenthbook.trade.gauge.conformity import DecisionRule, guard_factor
+
+RULES = Register()
+UNDECIDED = RULES.add(
+    Rule(
+        id="doubt.undecided",
+        says="A value within its limits whose margin is smaller than the guard of its gauge is undecided, until it is "
+        "read with a better one.",
+        source="ISO 14253-1:2017: guard of 1.65 standard uncertainties by default (read in a public procedure)",
+        holds=lambda margin, guard: margin >= guard,
+        passes={"margin": 0.00045, "guard": 0.0001},
+        fails={"margin": 0.0003, "guard": 0.00033},
+        todo="read it again with a gauge that decides",
+    )
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Ruling(Verdict):
+    """A verdict after doubt.
+
+    Attributes:
+        plain: The grade at face value.
+        standard_uncertainty: Of the value [m]; None where it is not known.
+        guard: Distance the rule asks for [m]; nought under the plain rule.
+    """
+
+    plain: Grade
+    standard_uncertainty: Fraction | None
+    guard: Fraction
+
+
+@lru_cache(maxsize=64)
+def _factor(rule: str, conformance: str) -> Fraction:
+    return Fraction(float(guard_factor(DecisionRule(rule), float(conformance))))
+
+
+def rule_on(value: Fraction, u: Fraction | None, limits: Limits, state: JobState) -> Ruling:
+    """Judge a value with its doubt.
+
+    Args:
+        value: The value [m], exact.
+        u: Its standard uncertainty [m]; None where it is not known.
+        limits: The row's limits.
+        state: The job, which says how doubt is judged.
+
+    Returns:
+        The verdict after doubt, with the plain grade beside it.
+
+    Source: ISO 14253-1:2017 (guarded), JCGM 106:2012, 8.3 (from memory).
+    """
+    plain = judge(value, limits)
+    if u is None or plain.grade in (Grade.REJECT, Grade.NO_LIMIT):
+        return Ruling(plain.grade, plain.side, plain.limit, plain.distance, plain.grade, u, Fraction(0))
+    guard = _factor(state.rule, state.conformance) * u
+    new = bands([limits.new])
+    service = service_bands(new, bands([limits.service]))
+    grade = Grade(int(grade_with_doubt(exact_picometres([value]), float(guard * PICOMETRES), new, service)[0]))
+    nearest = plain
+    if grade is not plain.grade and limits.service.given:
+        nearest = judge(value, Limits(service=limits.service_resolved))
+    return Ruling(grade, None, nearest.limit, nearest.distance, plain.grade, u, guard)
+
+
+def length_text(value: Fraction, unit: Unit) -> str:
+    """Write a computed length with two significant figures.
+
+    Args:
+        value: The length [m].
+        unit: The unit to write it in [in or mm].
+
+    Returns:
+        The number and its unit.
+    """
+    number = float(value / unit.factor)
+    return f"{shown(Fraction(f'{number:.1e}'), 0)} {unit.name}" if number else f"0 {unit.name}"
+
+
+def doubt_lines(
+    ruling: Ruling, unit: Unit, gauges: Iterable[Gauge], crib: Iterable[Gauge], state: JobState
+) -> list[str]:
+    """Write what the doubt was and what it made of the verdict.
+
+    Args:
+        ruling: The verdict after doubt.
+        unit: Unit of the row [in or mm].
+        gauges: Gauges the value was read with.
+        crib: All gauges that can measure the feature.
+        state: The job.
+
+    Returns:
+        A line a gauge, then the guard, then which gauge would decide; nothing where no doubt is known.
+    """
+    if ruling.standard_uncertainty is None:
+        return []
+    lines = [f"gauge {one.id}, {one.name}: {one.expanded} at k = {one.coverage_factor}" for one in gauges]
+    u = length_text(ruling.standard_uncertainty, unit)
+    if not ruling.guard:
+        return [*lines, f"standard uncertainty {u}; rule {state.rule}"]
+    factor = float(_factor(state.rule, state.conformance))
+    lines.append(f"rule {state.rule}: guard {factor:.3f} x {u} = {length_text(ruling.guard, unit)}")
+    if ruling.grade is Grade.UNDECIDED:
+        lines.append(f"the margin is smaller than the guard: undecided; {_would_decide(ruling, crib, factor)}")
+    return lines
+
+
+def _would_decide(ruling: Ruling, crib: Iterable[Gauge], factor: float) -> str:
+    limit = ruling.limit
+    margin = ruling.distance * limit.unit.factor if limit is not None else Fraction(0)
+    able = [one for one in crib if one.standard_uncertainty * Fraction(factor) <= margin]
+    if not able:
+        return "no gauge on the bench would decide"
+    best = max(able, key=lambda one: one.standard_uncertainty)
+    return f"{best.name} {best.id} would decide ({best.expanded} at k = {best.coverage_factor})"
