@@ -6,11 +6,14 @@ are given.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from tenthbook.faces.draw.records import EdgeDrawing, check_digits, check_order, check_values, check_words
 from tenthbook.faces.draw.scene import Body, Scene
 from tenthbook.faces.draw.sheet import write_sheet
 
 
+@lru_cache(maxsize=256)
 def draw_edge(edge: EdgeDrawing, *, narrow: bool = False, name: str = "edge") -> str:
     """Draw a single size.
 

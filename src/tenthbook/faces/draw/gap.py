@@ -5,11 +5,14 @@ A tight fit overlaps, and the overlap is hatched twice. It judges nothing: readi
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from tenthbook.faces.draw.records import GapDrawing, Mark, check_digits, check_order, check_values, check_words
 from tenthbook.faces.draw.scene import Body, Scene
 from tenthbook.faces.draw.sheet import write_sheet
 
 
+@lru_cache(maxsize=256)
 def draw_gap(gap: GapDrawing, *, narrow: bool = False, name: str = "gap") -> str:
     """Draw the clearance of two parts.
 

@@ -67,7 +67,7 @@ class DjangoStore:
         from tenthbook.faces.store.models import EntryRow
 
         found = self._read(stream, after)
-        if not found and not EntryRow.objects.filter(stream=stream).exists():
+        if not found and after < 0 and not EntryRow.objects.filter(stream=stream).exists():
             raise NoSuchStream(found=f"job {stream!r}", expected="one of " + (", ".join(self.streams()) or "none yet"))
         return found
 

@@ -79,25 +79,27 @@ def _safe(svg: str) -> SafeString:
     return mark_safe(svg)
 
 
-def show_fit(book: Book, judged: FitVerdict, name: str) -> Shown:
+def show_fit(book: Book, judged: FitVerdict, name: str = "") -> Shown:
     """Show a fit.
 
     Args:
         book: The pinned book.
         judged: The verdict.
-        name: Prefix of the drawing's ids on the page.
+        name: Prefix of the drawing's ids on the page; without one the gap is left out.
 
     Returns:
-        Finished strings and the gap.
+        Finished strings, and the gap where it has a name.
     """
-    inner, outer = (book.parts[side.part.part].name for side in (judged.shaft, judged.hole))
-    record = drawing_of_fit(judged, inner, outer)
-    wide, narrow = draw_gap(record, name=f"{name}w"), draw_gap(record, narrow=True, name=f"{name}n")
+    picture = None
+    if name:
+        inner, outer = (book.parts[side.part.part].name for side in (judged.shaft, judged.hole))
+        record = drawing_of_fit(judged, inner, outer)
+        wide, narrow = draw_gap(record, name=f"{name}w"), draw_gap(record, narrow=True, name=f"{name}n")
+        picture = Picture(_safe(wide), _safe(narrow))
     place = f"{judged.hole.part.tag}, {judged.shaft.part.tag}"
-    picture = Picture(_safe(wide), _safe(narrow))
-    verdict = headline(judged.verdict)
+    mark, verdict = mark_of(judged.verdict.grade), headline(judged.verdict)
     because, made = judged.because.lines(), [one.line for one in judged.forecasts]
-    return Shown(judged.name, place, judged.text, judged.fit.unit.name, record.verdict, verdict, because, picture, made)
+    return Shown(judged.name, place, judged.text, judged.fit.unit.name, mark, verdict, because, picture, made)
 
 
 def show_size(book: Book, judged: SizeVerdict, name: str) -> Shown:

@@ -42,9 +42,10 @@ def _wanted(place: str) -> tuple[str, str] | None:
 
 
 def _job_context(job: str, wanted: tuple[str, str] | None, taken: str) -> dict[str, Any]:
-    state, book, work = BENCH.state(job), BENCH.book(job), BENCH.work_up(job)
+    state, book, work = BENCH.look(job)
     listed = features(book, state, wanted)
-    reading = state.readings.get(int(taken)) if taken.isascii() and taken.isdigit() else None
+    last = max(state.readings, default=-1)
+    reading = state.readings.get(int(taken) if taken.isascii() and taken.isdigit() else last)
     armed = next((feature for feature in listed if feature.armed), None)
     return {
         "job": job,
@@ -57,7 +58,7 @@ def _job_context(job: str, wanted: tuple[str, str] | None, taken: str) -> dict[s
         "questions": show_questions(book, state),
         "taken": show_taken(book, work, reading.tag, reading.row) if reading else [],
         "parts": [show_part(part) for part in work.parts],
-        "fits": [show_fit(book, fit, f"all{place}") for place, fit in enumerate(work.fits)],
+        "fits": [show_fit(book, fit) for fit in work.fits],
         "undone": work.undone,
         "nothing_open": NOTHING_OPEN,
         "request_id": uuid.uuid4().hex,

@@ -64,7 +64,8 @@ class Kind:
     def expected(self) -> str:
         """What to say when something else stands there."""
         kind = find_unit(self.like).kind
-        return f"a {kind}{' ' + self.least if self.least else ''} such as {self.example!r}"
+        article = "an" if kind[0] in "aeiou" else "a"
+        return f"{article} {kind}{' ' + self.least if self.least else ''} such as {self.example!r}"
 
     def read(self, value: Any) -> Quantity:
         """Read the field.

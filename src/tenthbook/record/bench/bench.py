@@ -29,6 +29,7 @@ class Bench:
         self.store = store
         self._states: dict[str, JobState] = {}
         self._books: dict[str, Book] = {}
+        self._worked_up: dict[str, WorkUp] = {}
 
     def _fold(self, stream: str, since: Since) -> JobState:
         known = self._states.get(stream, JobState())
@@ -67,12 +68,7 @@ class Bench:
         Raises:
             NoBook: none is pinned yet.
         """
-        book = self._book(self.state(stream).book)
-        if book is None:
-            raise NoBook(
-                found=f"job {stream} without a book", expected="a pinned book", todo="pin the book for this engine"
-            )
-        return book
+        return self.look(stream)[1]
 
     def record(
         self,
@@ -160,6 +156,29 @@ class Bench:
             return {**data, "row_digest": size.digest if size is not None else "0" * 64}
         return data
 
+    def look(self, stream: str) -> tuple[JobState, Book, WorkUp]:
+        """Give a job, its book and what follows from them, all at one head.
+
+        Args:
+            stream: Id of the job.
+
+        Returns:
+            State, book and work-up.
+
+        Raises:
+            NoBook: none is pinned yet.
+        """
+        state = self.state(stream)
+        book = self._book(state.book)
+        if book is None:
+            raise NoBook(
+                found=f"job {stream} without a book", expected="a pinned book", todo="pin the book for this engine"
+            )
+        known = self._worked_up.get(stream)
+        if known is None or known.head != state.head:
+            known = self._worked_up[stream] = work_up(book, state)
+        return state, book, known
+
     def work_up(self, stream: str) -> WorkUp:
         """Work a job up to its head.
 
@@ -169,7 +188,7 @@ class Bench:
         Returns:
             Every verdict with its reason, and what is undone.
         """
-        return work_up(self.book(stream), self.state(stream))
+        return self.look(stream)[2]
 
     def archive(self, stream: str, verifier: bytes) -> bytes:
         """Pack a job into its archive.

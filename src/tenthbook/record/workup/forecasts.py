@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -16,7 +17,9 @@ from tenthbook.numbers.limit import bands
 from tenthbook.numbers.quantity import shown
 from tenthbook.numbers.quantity.arrays import PICOMETRES, exact_picometres, metres
 from tenthbook.record.book import Book, Fit, Size
-from tenthbook.trade.fit.forecast import FitForecast, PartSize, forecast_fit, known_size, size_band
+from tenthbook.trade.fit.forecast import FitForecast, PartSize, forecast_fit, known_size, side_by_side, size_band
+
+Known = tuple[Fraction, Fraction | None]  # a measured size and its standard uncertainty [m]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,26 +72,43 @@ def _new(size: Size) -> PartSize | None:
     return size_band(least, greatest)
 
 
-def _one(label: str, fit: Fit, hole: PartSize, shaft: PartSize, decimals: int) -> Forecast:
-    new, service = bands([fit.limits.new]), bands([fit.limits.service])
-    made: FitForecast = forecast_fit(hole, shaft, new, service)
+def _end(value: Any) -> Fraction:
+    return metres(np.asarray(value).item())
 
-    def end(value: Any) -> Fraction:
-        return metres(np.asarray(value).item())
 
-    def chance(value: Any) -> float | None:
-        number = float(np.asarray(value).ravel()[0])
-        return None if np.isnan(number) else number
+def _chance(value: Any) -> float | None:
+    number = float(value)
+    return None if np.isnan(number) else number
 
-    least, greatest = end(made.clearance.least), end(made.clearance.greatest)
+
+def _shown(label: str, fit: Fit, made: FitForecast, place: int, decimals: int) -> Forecast:
+    least, greatest = _end(made.clearance.least[place]), _end(made.clearance.greatest[place])
     ends = [shown(one / fit.unit.factor, decimals) for one in (least, greatest)]
-    odds = (chance(made.odds.new), chance(made.odds.service), chance(made.odds.reject))
+    odds = (_chance(made.odds.new[place]), _chance(made.odds.service[place]), _chance(made.odds.reject[place]))
     return Forecast(label, least, greatest, f"{ends[0]} to {ends[1]} {fit.unit.name}", *odds)
 
 
-def forecasts_of(
-    book: Book, fit: Fit, hole: tuple[Fraction, Fraction | None], shaft: tuple[Fraction, Fraction | None], decimals: int
+@lru_cache(maxsize=512)
+def _forecasts(
+    fit: Fit, rows: tuple[Size, Size], names: tuple[str, str], known: tuple[Known, Known], decimals: int
 ) -> tuple[Forecast, ...]:
+    """The three ways at once; a fit whose sizes stand is not worked out again."""
+    (outer, inner), (new_outer, new_inner) = (_known(*one) for one in known), (_new(row) for row in rows)
+    ways = [
+        (f"with a new {names[1]}", outer, new_inner),
+        (f"with a new {names[0]}", new_outer, inner),
+        ("with both new", new_outer, new_inner),
+    ]
+    possible = [(label, one, other) for label, one, other in ways if one is not None and other is not None]
+    if not possible:
+        return ()
+    holes, shafts = side_by_side([one for _, one, _ in possible]), side_by_side([other for _, _, other in possible])
+    new, service = (bands([band] * len(possible)) for band in (fit.limits.new, fit.limits.service))
+    made = forecast_fit(holes, shafts, new, service)
+    return tuple(_shown(label, fit, made, place, decimals) for place, (label, _, _) in enumerate(possible))
+
+
+def forecasts_of(book: Book, fit: Fit, hole: Known, shaft: Known, decimals: int) -> tuple[Forecast, ...]:
     """Forecast a fit with new parts.
 
     Args:
@@ -104,14 +124,5 @@ def forecasts_of(
     Source: US Army TM 5-4310-354-14, table 5-2, for the arithmetic. Checked in: tests/published/test_tm_5_4310.py
     """
     outer, inner = book.sizes[fit.hole], book.sizes[fit.shaft]
-    new_outer, new_inner = _new(outer), _new(inner)
-    known_outer, known_inner = _known(*hole), _known(*shaft)
     names = book.parts[outer.part].name, book.parts[inner.part].name
-    ways = [
-        (f"with a new {names[1]}", known_outer, new_inner),
-        (f"with a new {names[0]}", new_outer, known_inner),
-        ("with both new", new_outer, new_inner),
-    ]
-    return tuple(
-        _one(label, fit, one, other, decimals) for label, one, other in ways if one is not None and other is not None
-    )
+    return _forecasts(fit, (outer, inner), names, (hole, shaft), decimals)
