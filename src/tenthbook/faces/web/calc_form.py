@@ -2,7 +2,8 @@
 
 It fills in nothing and judges nothing. A property becomes one of these kinds: `text` (a quantity, a word or a number),
 `choice` (one of several words), `pair` (two values, either may stay empty), `lines` (a value a line), `table` (a row a
-line, values with ";" between), `group` (an object) and `rows` (objects, as many as wanted).
+line, values with ";" between), `group` (an object), `rows` (objects, as many as wanted), `truth` (yes or no). What is
+none of these is `other`, and is typed as JSON.
 """
 
 from __future__ import annotations
@@ -14,6 +15,8 @@ from typing import Any
 
 Schema = Mapping[str, Any]
 BETWEEN = ";"
+YES, NO = "yes", "no"
+_SCALARS = {"string", "number", "integer"}
 _LISTED = re.compile(r"\[([^\[\]]*)\]")
 _OBJECT = re.compile(r"(: )?an object with .*")
 
@@ -24,7 +27,8 @@ class Slot:
 
     Attributes:
         name: The property's name.
-        kind: text, choice, pair, lines, table, group or rows.
+        kind: text, choice, pair, end (of a pair), lines, table, group, rows, truth or other.
+        called: What the field is called on the page, where that is not its name.
         help: What belongs there, in words.
         needed: Whether the calculator cannot do without it.
         is_text: Whether a number typed here stays text.
@@ -35,6 +39,7 @@ class Slot:
 
     name: str
     kind: str
+    called: str = ""
     help: str = ""
     needed: bool = False
     is_text: bool = True
@@ -45,7 +50,7 @@ class Slot:
     @property
     def words(self) -> str:
         """What the field is called on the page."""
-        return self.name.replace("_", " ")
+        return self.called or self.name.replace("_", " ")
 
 
 def form_of(schema: Schema) -> tuple[Slot, ...]:
@@ -57,7 +62,7 @@ def form_of(schema: Schema) -> tuple[Slot, ...]:
     Returns:
         The fields in the schema's order, those every calculator has last.
     """
-    slots = _properties(schema, schema)
+    slots = _properties(schema, schema, outermost=True)
     return tuple(sorted(slots, key=lambda slot: slot.name == "units"))
 
 
@@ -83,9 +88,10 @@ def places(slots: tuple[Slot, ...], rows: Mapping[str, int], prefix: str = "") -
             yield from places(slot.inner, rows, f"{path}.")
 
 
-def _properties(schema: Schema, node: Schema) -> tuple[Slot, ...]:
+def _properties(schema: Schema, node: Schema, *, outermost: bool = False) -> tuple[Slot, ...]:
     needed = node.get("required", ())
-    return tuple(_slot(schema, name, held, name in needed) for name, held in node["properties"].items())
+    slots = (_slot(schema, name, held, name in needed) for name, held in node["properties"].items())
+    return tuple(slot if outermost or slot.kind != "rows" else replace(slot, kind="other", inner=()) for slot in slots)
 
 
 def _resolved(schema: Schema, node: Schema) -> dict[str, Any]:
@@ -99,19 +105,36 @@ def _resolved(schema: Schema, node: Schema) -> dict[str, Any]:
     return {**outer, "anyOf": kinds} if kinds else outer
 
 
+def _usual(held: Schema) -> str:
+    usual = held.get("default")
+    if isinstance(usual, bool):
+        return YES if usual else NO
+    usual = usual.get("typed") if isinstance(usual, dict) else usual
+    return str(usual) if isinstance(usual, str | int | float) else ""
+
+
 def _slot(schema: Schema, name: str, node: Schema, needed: bool) -> Slot:
     held = _resolved(schema, node)
-    usual = held.get("default")
-    usual = usual.get("typed") if isinstance(usual, dict) else usual
-    slot = Slot(name, "text", _words(held.get("description", "")), needed, usual="" if usual is None else str(usual))
+    slot = Slot(name, "text", help=_words(held.get("description", "")), needed=needed, usual=_usual(held))
+    kinds = {kind.get("type") for kind in held.get("anyOf", (held,))}
     if "properties" in held:
-        shortened = _OBJECT.sub("", slot.help) or _words(_resolved(schema, {"$ref": node["$ref"]})["description"])
-        return replace(slot, kind="group", help=shortened, inner=_properties(schema, held))
+        return _group(schema, slot, node, held)
     if "enum" in held:
         return replace(slot, kind="choice", help=_choice_help(slot.help), choices=tuple(held["enum"]))
-    if held.get("type") == "array":
-        return _listed(schema, replace(slot, usual=""), held)
-    return replace(slot, is_text=held.get("type") == "string")
+    if kinds == {"boolean"}:
+        return replace(slot, kind="truth", choices=(YES, NO))
+    if kinds == {"array"}:
+        return _listed(schema, slot, held)
+    return replace(slot, kind="text" if kinds <= _SCALARS else "other", is_text=kinds == {"string"})
+
+
+def _group(schema: Schema, slot: Slot, node: Schema, held: Schema) -> Slot:
+    """A set of fields; what it is, without a list of the fields that stand there anyway."""
+    about = _OBJECT.sub("", slot.help)
+    referred = [kind for kind in (node, *node.get("anyOf", ())) if "$ref" in kind]
+    if not about and referred:
+        about = _words(_resolved(schema, {"$ref": referred[0]["$ref"]}).get("description", ""))
+    return replace(slot, kind="group", help=about, inner=_properties(schema, held))
 
 
 def _choice_help(text: str) -> str:
@@ -121,19 +144,26 @@ def _choice_help(text: str) -> str:
 
 def _listed(schema: Schema, slot: Slot, held: Schema) -> Slot:
     item = _resolved(schema, held["items"])
-    is_text = item.get("type") == "string"
+    kinds = {kind.get("type") for kind in item.get("anyOf", (item,))}
     if "properties" in item:
         return replace(slot, kind="rows", inner=_properties(schema, item))
-    if held.get("minItems") == held.get("maxItems") == 2:
-        words = _LISTED.search(held.get("description", ""))
-        names = words.group(1).split(", ") if words and "'" not in words.group(1) else ["first", "second"]
-        inner = tuple(Slot(str(place), "text", help=name, is_text=is_text) for place, name in enumerate(names, 1))
-        return replace(slot, kind="pair", inner=inner)
-    if item.get("type") == "array":
-        cells = _resolved(schema, item["items"])
+    if kinds == {"array"}:
+        cell = _resolved(schema, item["items"])
+        kinds = {kind.get("type") for kind in cell.get("anyOf", (cell,))}
         help_text = "; ".join(filter(None, (slot.help, _words(item.get("description", "")))))
-        return replace(slot, kind="table", help=help_text, is_text=cells.get("type") == "string")
-    return replace(slot, kind="lines", is_text=is_text)
+        slot = replace(slot, kind="table", help=help_text, is_text=kinds == {"string"})
+    elif held.get("minItems") == held.get("maxItems") == 2:
+        slot = replace(slot, kind="pair", inner=_ends(held.get("description", ""), is_text=kinds == {"string"}))
+    else:
+        slot = replace(slot, kind="lines", is_text=kinds == {"string"})
+    return slot if kinds <= _SCALARS else replace(slot, kind="other", inner=())
+
+
+def _ends(about: str, *, is_text: bool) -> tuple[Slot, ...]:
+    """The two fields of a pair, called as its description calls them: "a pair [tightest, loosest]"."""
+    words = _LISTED.search(about)
+    names = words.group(1).split(", ") if words and "'" not in words.group(1) else ["first", "second"]
+    return tuple(Slot(str(place), "end", called=name, is_text=is_text) for place, name in enumerate(names, 1))
 
 
 def _words(text: str) -> str:

@@ -58,9 +58,9 @@ def _show_slot(slot: Slot, path: str, typed: Mapping[str, str], rows: Mapping[st
         ]
     else:
         inner = _show_slots(slot.inner, f"{path}.", typed, rows, beside)
-    chosen = value or (slot.usual if slot.kind == "choice" else "")
+    chosen = value or (slot.usual if slot.choices else "")
     return {
-        "kind": slot.kind,
+        "kind": "choice" if slot.choices else slot.kind,
         "path": path,
         "words": slot.words,
         "help": slot.help,
@@ -124,7 +124,10 @@ def _lines(words: str, value: Any) -> list[Shown]:
 
 def _table(words: str, rows: list[Shown]) -> Shown:
     heads = [name.replace("_", " ") for name in rows[0]]
-    return {"caption": words, "heads": heads, "rows": [list(zip(heads, map(_pieces, row.values()))) for row in rows]}
+    cells = [
+        [{"head": head, "pieces": _pieces(row[name])} for head, name in zip(heads, row, strict=True)] for row in rows
+    ]
+    return {"caption": words, "heads": heads, "rows": cells}
 
 
 def show_answer(answer: Mapping[str, Any], schema: Mapping[str, Any]) -> Shown:

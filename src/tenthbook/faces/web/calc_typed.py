@@ -11,7 +11,10 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from tenthbook.faces.web.calc_form import BETWEEN, Slot
+from tenthbook.faces.calculators.answers import to_json
+from tenthbook.faces.calculators.contract import parse
+from tenthbook.faces.web.calc_form import BETWEEN, NO, YES, Slot
+from tenthbook.numbers.because import WrongInput
 
 Typed = Mapping[str, str]
 Document = dict[str, Any]
@@ -37,6 +40,14 @@ def read_number(text: str) -> Any:
 
 def _value(slot: Slot, text: str) -> Any:
     return text if slot.is_text else read_number(text)
+
+
+def _parsed(text: str) -> Any:
+    """Read what is typed as JSON; the text itself where it is none."""
+    try:
+        return parse(text)
+    except WrongInput:
+        return text
 
 
 def row_numbers(path: str, typed: Typed) -> list[int]:
@@ -75,6 +86,10 @@ def _read(slot: Slot, typed: Typed, path: str) -> Any:
             return [_value(slot, line) for line in lines] or None
         case "table":
             return [[_value(slot, cell.strip()) for cell in line.split(BETWEEN)] for line in lines] or None
+        case "truth":
+            return {YES: True, NO: False}.get(text, text or None)
+        case "other":
+            return _parsed(text) if text else None
         case _:
             return _value(slot, text) if text else None
 
@@ -111,6 +126,10 @@ def _written(slot: Slot, value: Any, path: str) -> dict[str, str]:
             return {path: "\n".join(_text(one) for one in value)}
         case "table":
             return {path: "\n".join(f"{BETWEEN} ".join(_text(cell) for cell in row) for row in value)}
+        case "truth":
+            return {path: YES if value else NO}
+        case "other":
+            return {path: to_json(value)}
         case _:
             return {path: _text(value)}
 

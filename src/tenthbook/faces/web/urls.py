@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from tenthbook.faces.web import views
+from tenthbook.faces.web import calc_api, calc_views, views
 
 handler404 = "tenthbook.faces.web.views.not_found"
 
@@ -13,4 +13,11 @@ urlpatterns = [
     path("job/<str:job>/", views.job_page, name="job"),
     path("job/<str:job>/reading/", views.take_reading, name="reading"),
     path("job/<str:job>/answer/", views.answer_question, name="answer"),
+    path("calc/", calc_views.calculators, name="calculators"),
+    path("calc/<str:name>", calc_views.calculator, name="calculator"),
+    path("api/openapi.json", calc_api.openapi),
+    path("api/calc", calc_api.listing),
+    path("api/calc/<str:name>", calc_api.compute),
+    path("api/calc/<str:name>/schema", calc_api.schema),
+    path("api/calc/<str:name>/example", calc_api.example),
 ]
