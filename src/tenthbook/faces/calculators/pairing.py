@@ -87,7 +87,11 @@ def _check_sizes(item: PairingInput) -> list[Fault]:
 
 
 def _check(item: PairingInput) -> list[Fault]:
-    ways = [item.cost is not None, any((item.holes, item.shafts, item.target)), item.masses is not None]
+    ways = [
+        item.cost is not None,
+        any(one is not None for one in (item.holes, item.shafts, item.target)),
+        item.masses is not None,
+    ]
     if sum(ways) != 1:
         return [Fault("", f"{sum(ways)} of cost, holes with shafts, and masses", "one of the three")]
     if item.masses is not None:

@@ -16,7 +16,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from tenthbook.faces.calculators.answers import Answer, exact_answer, float_answer, plain_answer
 from tenthbook.numbers.because import Fault, TenthbookError, as_typed
-from tenthbook.numbers.quantity import Quantity, Unit, exact_decimal, find_unit, quantity
+from tenthbook.numbers.quantity import Quantity, Unit, exact_decimal, find_unit, plain, quantity
 from tenthbook.numbers.quantity.fields import ABOVE_ZERO, too_small, wrong
 
 PLAIN = Unit("1", (0, 0, 0, 0, 0), Fraction(1))
@@ -24,6 +24,7 @@ _FAMILIES = {
     "inch": ("in", "lbf.in", "psi", "lbf", "lb", "in3", "degF", "qt/h", "hp"),
     "metric": ("mm", "N.m", "kPa", "N", "g", "cm3", "degC", "L/h", "kW"),
 }
+_MOST_BITS = 132  # forty decimal digits
 _SMALL = frozenset({"um", "nm", "thou"})
 _INCH_NAMES = frozenset({"in", "lbf", "lb", "psi", "ksi", "inHg", "kip", "oz", "qt", "gal", "hp", "degF", "ureyn"})
 
@@ -56,7 +57,7 @@ class AnyKind:
             PydanticCustomError: found and expected, for the form's list of faults.
         """
         if isinstance(value, int | float) and not isinstance(value, bool):
-            found = Quantity(repr(value), PLAIN)
+            found = self._plain(value)
         elif isinstance(value, str):
             try:
                 found = quantity(value)
@@ -67,6 +68,14 @@ class AnyKind:
         if too_small(found, self.least):
             raise wrong(repr(value), self.expected)
         return found
+
+    def _plain(self, value: float) -> Quantity:
+        if isinstance(value, int) and value.bit_length() > _MOST_BITS:
+            raise wrong("a whole number of more than 40 digits", self.expected)
+        try:
+            return Quantity(plain(repr(value)), PLAIN)
+        except TenthbookError as error:
+            raise wrong(error.found, f"{self.expected}; {error.expected}") from error
 
     def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self.read)

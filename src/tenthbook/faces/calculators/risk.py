@@ -13,7 +13,7 @@ from typing import NotRequired
 from pydantic import Field
 from typing_extensions import TypedDict
 
-from tenthbook.faces.calculators.answers import Answer
+from tenthbook.faces.calculators.answers import Answer, significant
 from tenthbook.faces.calculators.contract import Calculator, Document, Example, Input, Part, Warned
 from tenthbook.faces.calculators.quantities import (
     AnyQuantity,
@@ -32,7 +32,7 @@ from tenthbook.trade.gauge.risk import global_risk, guard_for_consumer_risk
 class Gamma(Part):
     """A gamma distribution of true values from nought up."""
 
-    shape: float = Field(gt=0, description="shape, above 0")
+    shape: float = Field(ge=1e-6, le=1e6, description="shape, from 1e-6 to 1e6")
     rate: AnyUncertainty
 
 
@@ -127,6 +127,9 @@ def _answer(item: RiskInput) -> Document:
     if item.wanted_consumer_risk is not None:
         guard = float(guard_for_consumer_risk(process, u, item.wanted_consumer_risk, low, high))
         take_low, take_high = low + guard, high - guard
+        if math.isfinite(take_low):
+            text = f"accept from {significant(take_low, 6)} {unit.name}".removesuffix(" 1")
+            warnings.append({"code": "accept-from", "text": text})
         if math.isinf(guard):
             text = "fewer parts than wanted are bad at all: nothing need be refused"
             warnings.append({"code": "nothing-to-refuse", "text": text})

@@ -22,7 +22,7 @@ from tenthbook.faces.calculators.answers import Answer, exact_answer, float_answ
 from tenthbook.faces.calculators.contract import Calculator, Document, Example, Input, Part, Warned
 from tenthbook.faces.calculators.quantities import answer_unit, decimals_in
 from tenthbook.faces.calculators.size_working import write_working
-from tenthbook.numbers.because import Fault, TenthbookError
+from tenthbook.numbers.because import Fault
 from tenthbook.numbers.quantity import Quantity, Unit, find_unit
 from tenthbook.numbers.quantity.fields import Expansion, Length, LengthAboveZero, LengthZeroOrMore, Temperature
 from tenthbook.trade.gauge.budget import draw_up
@@ -30,6 +30,8 @@ from tenthbook.trade.gauge.corrections import temperature_factor, zero_from_mast
 from tenthbook.trade.gauge.readings import form, repeats, spread_of_mean
 from tenthbook.trade.gauge.shapes import standard_from_half_width, standard_from_step
 
+# A spread that equals the step but for rounding counts as the spread: it has fewer degrees of freedom.
+_ALIKE = 1 - 1e-12
 _ROW = "a row of diameters, one a direction, such as ['1.4050 in', '1.4051 in']"
 
 
@@ -117,8 +119,27 @@ def _check(item: SizeInput) -> list[Fault]:
         faults.append(Fault(missing, "nothing", "both temperatures and expansion, or neither"))
     if faults:
         return faults
-    smallest = min(_corrected(item)(one.exact) for one in _figures(item))
-    return [] if smallest > 0 else [Fault("readings", "a size of nought or less", "sizes above zero, after the master")]
+    return _check_growth(item) or _check_sizes(item)
+
+
+def _check_growth(item: SizeInput) -> list[Fault]:
+    """A part or a gauge that would shrink to nothing has another expansion."""
+    if item.temperatures is None or item.expansion is None:
+        return []
+    degc = find_unit("degC")
+    for side in ("part", "instrument"):
+        warmer = getattr(item.temperatures, side).into(degc) - 20
+        if 1 + getattr(item.expansion, side).difference * warmer <= 0:
+            found = f"{getattr(item.expansion, side)} at {getattr(item.temperatures, side)}"
+            return [Fault(f"expansion.{side}", found, "an expansion that leaves something of the length")]
+    return []
+
+
+def _check_sizes(item: SizeInput) -> list[Fault]:
+    corrected = _corrected(item)
+    path = "stations" if item.stations is not None else "readings"
+    low = [str(one) for one in _figures(item) if corrected(one.exact) <= 0]
+    return [Fault(path, f"{low[0]}, a size of nought or less", "sizes above zero, after the master")] if low else []
 
 
 def _corrected(item: SizeInput) -> Any:
@@ -155,7 +176,7 @@ def _doubts(item: SizeInput, table: NDArray[Any]) -> list[tuple[str, float, floa
     if item.readings is not None and count > 1:
         spread = float(np.nan_to_num(spread_of_mean(repeats(table[0]).deviation, count)))
     stepped = float(standard_from_step(step))
-    scatter = ("readings", spread, count - 1.0) if spread >= stepped else ("resolution", stepped, math.inf)
+    scatter = ("readings", spread, count - 1.0) if spread >= stepped * _ALIKE else ("resolution", stepped, math.inf)
     return [
         part for part in (scatter, ("error limit", float(standard_from_half_width(limit)), math.inf)) if part[1] > 0
     ]
@@ -225,14 +246,8 @@ def compute(items: Sequence[SizeInput]) -> list[Document]:
 
     Returns:
         One answer an input, in order.
-
-    Raises:
-        TenthbookError: a confidence that no degrees of freedom support.
     """
-    try:
-        return [_answer(item) for item in items]
-    except ZeroDivisionError as error:
-        raise TenthbookError(found="a part that would shrink to nothing", expected="an expansion per degree") from error
+    return [_answer(item) for item in items]
 
 
 CALCULATOR = Calculator(

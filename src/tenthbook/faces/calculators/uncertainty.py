@@ -25,9 +25,10 @@ from tenthbook.trade.gauge.budget import Budget, draw_up
 from tenthbook.trade.gauge.correlation import matrix_from_pairs
 from tenthbook.trade.gauge.draws import Input as Drawn
 from tenthbook.trade.gauge.montecarlo import Outcome, linear_sampler, propagate
-from tenthbook.trade.gauge.settling import propagate_until_settled
+from tenthbook.trade.gauge.settling import block_size, propagate_until_settled
 from tenthbook.trade.gauge.shapes import Shape, standard_from_half_width
 
+_MOST_TRIALS = 20_000_000
 _PAIR = "a pair of input names and their correlation from -1 to 1, such as ['bore', 'shaft', 0.5]"
 
 
@@ -57,7 +58,7 @@ class UncertaintyInput(Input):
     confidence: float = Field(gt=0, lt=1, description="two-sided confidence, above 0 and below 1, such as 0.95")
     method: Literal["framework", "monte carlo"] = "framework"
     trials: int | None = Field(
-        default=None, ge=10_000, le=20_000_000, description="trials, 10000 or more; without, until the answer stands"
+        default=None, ge=10_000, le=_MOST_TRIALS, description="trials, 10000 or more; without, until the answer stands"
     )
     seed: int = Field(default=1, ge=0, lt=2**63, description="a whole number from 0")
 
@@ -73,7 +74,7 @@ class BudgetLine(TypedDict):
 class UncertaintyAnswer(TypedDict):
     """The answer of `uncertainty`."""
 
-    standard: Answer | float
+    standard: Answer | float | None
     effective_degrees_of_freedom: float | None
     degrees_of_freedom_used: float | None
     coverage_factor: float | None
@@ -163,11 +164,25 @@ def _check_correlations(item: UncertaintyInput) -> list[Fault]:
     return []
 
 
+def _check_trials(item: UncertaintyInput) -> list[Fault]:
+    """Trials must leave some out of the interval; a confidence must leave room for a number of trials that ends."""
+    if item.method == "framework":
+        return []
+    needed = 1 / (1 - item.confidence)
+    if item.trials is not None and item.trials < needed:
+        return [
+            Fault("trials", str(item.trials), f"at least {math.ceil(needed)} for a confidence of {item.confidence:g}")
+        ]
+    if item.trials is None and block_size(item.confidence) > _MOST_TRIALS / 2:
+        return [Fault("confidence", f"{item.confidence!r}", "one that two blocks of trials can show, or trials given")]
+    return []
+
+
 def _check(item: UncertaintyInput) -> list[Fault]:
     faults = _check_inputs(item)
     if faults:
         return faults
-    faults = _check_correlations(item)
+    faults = _check_correlations(item) + _check_trials(item)
     if faults:
         return faults
     try:
@@ -227,7 +242,7 @@ def _trials(item: UncertaintyInput) -> Outcome:
             drawn.append(Drawn(Shape.NORMAL, standard, dof=dof))
     sampler = linear_sampler(drawn, _sensitivities(item), _correlations(item))
     if item.trials is None:
-        return propagate_until_settled(sampler, item.confidence, seed=item.seed)
+        return propagate_until_settled(sampler, item.confidence, seed=item.seed, most_trials=_MOST_TRIALS)
     return propagate(sampler, item.confidence, item.trials, item.seed)
 
 
@@ -248,26 +263,35 @@ def _answer(item: UncertaintyInput) -> Document:
             for one, part, share in lines
         ],
     }
-    warnings = []
+    warnings: list[Warned] = []
     if not bool(budget.dof_valid):
         text = "correlated inputs with finite degrees of freedom: the formula does not hold; the least of them is used"
         warnings.append({"code": "correlated-degrees-of-freedom", "text": text})
     if item.method == "monte carlo":
-        outcome = _trials(item)
-        low, high = outcome.shortest
-        drawn = {
-            "standard": float_or_plain(outcome.standard, unit, 3),
-            "interval": [float_or_plain(low, unit, 3), float_or_plain(high, unit, 3)],
-            "half_width": float_or_plain((high - low) / 2, unit, 3),
-        }
-        absent = dict.fromkeys(
-            ("effective_degrees_of_freedom", "degrees_of_freedom_used", "coverage_factor", "expanded")
-        )
-        answer.update({**absent, **drawn})
-        warnings = (
-            [] if outcome.settled else [{"code": "not-settled", "text": f"{outcome.trials} trials and still moving"}]
-        )
+        drawn, warnings = _drawn(item, unit)
+        answer.update(drawn)
     return {**answer, "warnings": warnings} if warnings else answer
+
+
+def _drawn(item: UncertaintyInput, unit: Unit) -> tuple[Document, list[Warned]]:
+    """What the trials say, in place of what the framework says."""
+    outcome = _trials(item)
+    low, high = outcome.shortest
+    warnings: list[Warned] = []
+    if not outcome.settled:
+        warnings.append({"code": "not-settled", "text": f"{outcome.trials} trials and still moving"})
+    standard = outcome.standard
+    if any(one.half_width is None and (one.degrees_of_freedom or 3) <= 2 for one in item.inputs):
+        text = "an input with two degrees of freedom or fewer has no standard deviation; the interval stands"
+        warnings.append({"code": "no-standard-deviation", "text": text})
+        standard = math.nan
+    absent = dict.fromkeys(("effective_degrees_of_freedom", "degrees_of_freedom_used", "coverage_factor", "expanded"))
+    drawn = {
+        "standard": float_or_plain(standard, unit, 3),
+        "interval": [float_or_plain(low, unit, 3), float_or_plain(high, unit, 3)],
+        "half_width": float_or_plain((high - low) / 2, unit, 3),
+    }
+    return {**absent, **drawn}, warnings
 
 
 def compute(items: Sequence[UncertaintyInput]) -> list[Document]:

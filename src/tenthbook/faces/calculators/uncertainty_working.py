@@ -32,6 +32,8 @@ def _input_line(one: Any, contribution: Any) -> str:
     if plain and one.standard is not None and one.standard.unit == answer_unit_of(contribution):
         return f"{one.name}: {stated}, as stated"
     moved = stated if plain else f"{stated} x {typed(one.sensitivity)}"
+    if one.sensitivity.number < 0:
+        moved = f"|{moved}|"
     return f"{one.name}: {moved} = {answer_text(contribution)}"
 
 

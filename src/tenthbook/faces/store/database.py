@@ -66,10 +66,10 @@ class DjangoStore:
         """
         from tenthbook.faces.store.models import EntryRow
 
-        found = self._read(stream, after)
-        if not found and after < 0 and not EntryRow.objects.filter(stream=stream).exists():
+        found = self._read(stream, max(after, 0) - 1)  # with the last one known, so that one question tells both
+        if not found and not EntryRow.objects.filter(stream=stream).exists():
             raise NoSuchStream(found=f"job {stream!r}", expected="one of " + (", ".join(self.streams()) or "none yet"))
-        return found
+        return [entry for entry in found if entry.number > after]
 
     def _read(self, stream: str, after: int) -> list[Entry]:
         from tenthbook.faces.store.models import EntryRow

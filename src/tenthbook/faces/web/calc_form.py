@@ -146,17 +146,24 @@ def _listed(schema: Schema, slot: Slot, held: Schema) -> Slot:
     item = _resolved(schema, held["items"])
     kinds = {kind.get("type") for kind in item.get("anyOf", (item,))}
     if "properties" in item:
-        return replace(slot, kind="rows", inner=_properties(schema, item))
+        return replace(slot, kind="rows", inner=tuple(map(_unchosen, _properties(schema, item))))
     if kinds == {"array"}:
         cell = _resolved(schema, item["items"])
-        kinds = {kind.get("type") for kind in cell.get("anyOf", (cell,))}
-        help_text = "; ".join(filter(None, (slot.help, _words(item.get("description", "")))))
+        kinds = {kind.get("type") for kind in cell.get("anyOf", (cell,))} if cell else _SCALARS
+        help_text = "; ".join(filter(None, (slot.help, _words(item.get("description", ""), f"{BETWEEN} "))))
         slot = replace(slot, kind="table", help=help_text, is_text=kinds == {"string"})
     elif held.get("minItems") == held.get("maxItems") == 2:
         slot = replace(slot, kind="pair", inner=_ends(held.get("description", ""), is_text=kinds == {"string"}))
     else:
         slot = replace(slot, kind="lines", is_text=kinds == {"string"})
     return slot if kinds <= _SCALARS else replace(slot, kind="other", inner=())
+
+
+def _unchosen(slot: Slot) -> Slot:
+    """In a row nothing is chosen beforehand, or an empty row would not be empty."""
+    if not slot.choices or not slot.usual:
+        return slot
+    return replace(slot, usual="", help="; ".join(filter(None, (slot.help, f"{slot.usual} where nothing is said"))))
 
 
 def _ends(about: str, *, is_text: bool) -> tuple[Slot, ...]:
@@ -166,9 +173,9 @@ def _ends(about: str, *, is_text: bool) -> tuple[Slot, ...]:
     return tuple(Slot(str(place), "end", called=name, is_text=is_text) for place, name in enumerate(names, 1))
 
 
-def _words(text: str) -> str:
+def _words(text: str, between: str = ", ") -> str:
     """Write a description for someone who fills in a page: no brackets, no quotes, no underscores."""
-    names = re.sub(r" ?\[(\w+), (\w+)\]", "", text)
-    lists = _LISTED.sub(lambda found: found.group(1).replace(", ", f"{BETWEEN} "), names)
+    names = re.sub(r" ?\[\w+, \w+\]", "", text).removeprefix("a pair: ")
+    lists = _LISTED.sub(lambda found: found.group(1).replace(", ", between), names)
     plain = re.sub(r"(?<!\w)'([^']*)'", r"\1", lists).replace("`", "").replace("null", "empty")
     return re.sub(r"(?<=\w)_(?=\w)", " ", plain)

@@ -7,10 +7,11 @@ does not exist as "none".
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from tenthbook.faces.calculators.working import number_text
-from tenthbook.faces.web.calc_form import Slot, places
+from tenthbook.faces.web.calc_form import BETWEEN, Slot, places
 from tenthbook.faces.web.calc_typed import row_numbers
 from tenthbook.numbers.because import Fault
 from tenthbook.numbers.limit import Grade
@@ -23,6 +24,11 @@ _VERDICTS = {grade.word: (mark_of(grade), word(grade)) for grade in Grade} | {
     "outside": (mark_of(Grade.REJECT), word(Grade.REJECT)),
 }
 _NOTHING = "none"
+_TYPED = {
+    "lines": "one a line",
+    "table": f"a row a line, values with a semicolon ({BETWEEN}) between",
+    "other": "written as JSON",
+}
 
 
 def _called(path: str) -> str:
@@ -43,41 +49,56 @@ def _at_fields(faults: Iterable[Fault], paths: Sequence[str]) -> tuple[dict[str,
     return beside, listed
 
 
-def _show_slot(slot: Slot, path: str, typed: Mapping[str, str], rows: Mapping[str, int], beside: Shown) -> Shown:
-    value = typed.get(path, "")
-    if slot.kind == "rows":
-        numbers = [str(number) for number in range(1, rows[path] + 1)]
-        inner: list[Shown] = [
+def _help(slot: Slot) -> str:
+    """What belongs into a field, and how it is typed."""
+    usual = f"{slot.usual} where nothing is typed" if slot.usual and not slot.choices else ""
+    return "; ".join(part for part in (slot.help, _TYPED.get(slot.kind, ""), usual) if part)
+
+
+@dataclass(frozen=True, slots=True)
+class _Filled:
+    """A form with all that stands in it."""
+
+    typed: Mapping[str, str]
+    rows: Mapping[str, int]
+    beside: Mapping[str, list[str]]
+
+    def fields(self, slots: tuple[Slot, ...], prefix: str = "", first: str = "") -> list[Shown]:
+        """Show fields; those of a later row are explained by the first, whose path is `first`."""
+        return [self.field(slot, prefix + slot.name, (first or prefix) + slot.name) for slot in slots]
+
+    def field(self, slot: Slot, path: str, explained_at: str) -> Shown:
+        """Show one field, or a set of fields."""
+        value = self.typed.get(path, "")
+        chosen = value or (slot.usual if slot.choices else "")
+        return {
+            "kind": "choice" if slot.choices else slot.kind,
+            "path": path,
+            "explained_at": explained_at,
+            "is_explained": path == explained_at,
+            "words": slot.words,
+            "help": _help(slot),
+            "value": value,
+            "is_open": not slot.needed and not slot.usual,
+            "choices": [{"word": one, "is_chosen": one == chosen} for one in slot.choices],
+            "inner": self.members(slot, path, explained_at),
+            "faults": self.beside.get(path, []),
+        }
+
+    def members(self, slot: Slot, path: str, explained_at: str) -> list[Shown]:
+        """Show what is in a set of fields; of a set of rows, each row."""
+        if slot.kind != "rows":
+            return self.fields(slot.inner, f"{path}.", f"{explained_at}.")
+        paths = {number: f"{path}.{number}" for number in range(1, self.rows[path] + 1)}
+        return [
             {
-                "path": f"{path}.{number}",
+                "path": row,
                 "words": f"{slot.words}, {number}",
-                "faults": beside.get(f"{path}.{number}", []),
-                "inner": _show_slots(slot.inner, f"{path}.{number}.", typed, rows, beside),
+                "faults": self.beside.get(row, []),
+                "inner": self.fields(slot.inner, f"{row}.", f"{path}.1."),
             }
-            for number in numbers
+            for number, row in paths.items()
         ]
-    else:
-        inner = _show_slots(slot.inner, f"{path}.", typed, rows, beside)
-    chosen = value or (slot.usual if slot.choices else "")
-    return {
-        "kind": "choice" if slot.choices else slot.kind,
-        "path": path,
-        "words": slot.words,
-        "help": slot.help,
-        "needed": slot.needed,
-        "usual": slot.usual,
-        "value": value,
-        "is_open": not slot.needed and not slot.usual,
-        "choices": [{"word": one, "chosen": one == chosen, "place": at} for at, one in enumerate(slot.choices, 1)],
-        "inner": inner,
-        "faults": beside.get(path, []),
-    }
-
-
-def _show_slots(
-    slots: tuple[Slot, ...], prefix: str, typed: Mapping[str, str], rows: Mapping[str, int], beside: Shown
-) -> list[Shown]:
-    return [_show_slot(slot, prefix + slot.name, typed, rows, beside) for slot in slots]
 
 
 def show_form(slots: tuple[Slot, ...], typed: Mapping[str, str], faults: Sequence[Fault], empty: int) -> Shown:
@@ -94,7 +115,7 @@ def show_form(slots: tuple[Slot, ...], typed: Mapping[str, str], faults: Sequenc
     """
     rows = {slot.name: len(row_numbers(slot.name, typed)) + empty for slot in slots if slot.kind == "rows"}
     beside, listed = _at_fields(faults, [path for path, _ in places(slots, rows)])
-    return {"fields": _show_slots(slots, "", typed, rows, beside), "faults": listed}
+    return {"fields": _Filled(typed, rows, beside).fields(slots), "faults": listed}
 
 
 def _pieces(value: Any) -> list[Shown]:
@@ -152,4 +173,5 @@ def show_answer(answer: Mapping[str, Any], schema: Mapping[str, Any]) -> Shown:
             shown["tables"].append(_table(words, value))
         else:
             shown["lines"] += _lines(words, value)
+    shown["verdicts"].sort(key=lambda one: not one["words"].startswith("plain"))
     return shown

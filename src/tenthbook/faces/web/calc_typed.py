@@ -18,7 +18,7 @@ from tenthbook.numbers.because import WrongInput
 
 Typed = Mapping[str, str]
 Document = dict[str, Any]
-_WHOLE = re.compile(r"[+-]?[0-9]{1,30}")
+_WHOLE = re.compile(r"[+-]?[0-9]{1,300}")
 _NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]{1,3})?")
 
 

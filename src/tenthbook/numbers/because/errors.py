@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+_LONGEST = 300  # signs of what somebody typed that are worth repeating
+
 
 def one_line(text: str) -> str:
     """Keep a text on one line whatever somebody typed into it.
@@ -20,6 +22,10 @@ def one_line(text: str) -> str:
         The text; every sign that would break the line or steer a terminal is written as its escape.
     """
     return "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii") for sign in text)
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 3]}..."
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +43,8 @@ class Fault:
     expected: str
 
     def __str__(self) -> str:
-        return one_line(f"{self.path or 'input'}: found {self.found}; expected {self.expected}")
+        place, found, expected = (_short(part) for part in (self.path or "input", self.found, self.expected))
+        return one_line(f"{place}: found {found}; expected {expected}")
 
     def under(self, prefix: str) -> Fault:
         """Say the same fault one level further out.

@@ -87,7 +87,7 @@ class Kind:
             raise wrong(error.found, f"{self.expected}; {error.expected}") from error
         if found.unit.dimension != find_unit(self.like).dimension:
             raise wrong(f"{value!r} (a {found.unit.kind})", self.expected)
-        if too_small(found, self.least):
+        if too_small(found, self.least) or (found.unit.kind == "temperature" and found.exact < 0):
             raise wrong(repr(value), self.expected)
         return found
 

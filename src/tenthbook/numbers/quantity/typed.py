@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from tenthbook.numbers.because import TenthbookError
 from tenthbook.numbers.quantity.units import Unit, UnknownUnit, find_unit
@@ -49,7 +50,7 @@ class Quantity:
     @property
     def exact(self) -> Fraction:
         """The value in the coherent SI unit, exact; a temperature counts from absolute zero [K]."""
-        return Fraction(self.number) * self.unit.factor + self.unit.offset
+        return _exact(self.typed, self.unit)
 
     @property
     def difference(self) -> Fraction:
@@ -77,6 +78,12 @@ class Quantity:
 
     def __str__(self) -> str:
         return self.typed if self.unit.name == "1" else f"{self.typed} {self.unit.name}"
+
+
+@lru_cache(maxsize=65_536)
+def _exact(typed: str, unit: Unit) -> Fraction:
+    value = Fraction(typed) * unit.factor
+    return value + unit.offset if unit.offset else value
 
 
 def _refuse_comma(text: str) -> None:

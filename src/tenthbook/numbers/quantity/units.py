@@ -73,6 +73,9 @@ class Unit:
     def __str__(self) -> str:
         return self.name
 
+    def __hash__(self) -> int:
+        return hash(self.name)  # the name tells units apart, and hashing the exact factor takes ten times as long
+
 
 def kind_name(dimension: Dimension) -> str:
     """Say in words what a dimension measures.
