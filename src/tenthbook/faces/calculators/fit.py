@@ -20,12 +20,12 @@ from tenthbook.faces.calculators.contract import Calculator, Document, Example, 
 from tenthbook.faces.calculators.limit_pairs import LetterUnit, LimitPair, read_limits
 from tenthbook.faces.calculators.quantities import answer_unit, decimals_in
 from tenthbook.faces.calculators.working import (
-    answer_digits,
     answer_text,
     answer_unit_of,
     conversions,
     digits_of,
     figure_in,
+    fine_digits,
     guard_line,
     minus,
     reason_of_rule,
@@ -165,7 +165,7 @@ def _doubt_line(item: FitInput, answer: Document, unit: Unit) -> list[str]:
         return []
     parts = [figure_in(u, unit) for u in (item.hole.standard_uncertainty, item.shaft.standard_uncertainty) if u]
     shared = f" - 2 x {figure_in(item.common, unit)}^2" if item.common is not None else ""
-    return [f"u = {root_of_squares(parts, shared)} = {answer_text(found)}"]
+    return [f"u = {root_of_squares(parts, shared)} = {fine_digits(found)} {unit.name}"]
 
 
 def _side_lines(item: FitInput, limits: Limits, unit: Unit, guard_pm: float) -> list[str]:
@@ -200,7 +200,7 @@ def _working(item: FitInput, answer: Document) -> list[str]:
         f"{figure_in(sizes[0], unit)} {unit.name} - {figure_in(sizes[1], unit)} {unit.name} = "
         f"{answer_text(answer['clearance'])}{word}",
         *_doubt_line(item, answer, unit),
-        guard_line(item.rule, factor, answer_digits(doubt) if doubt else "", answer_text(guard), item.conformance),
+        guard_line(item.rule, factor, fine_digits(doubt) if doubt else "", answer_text(guard), item.conformance),
         *(sides or ["no limit given: nothing to hold the clearance against"]),
         f"grade: {_GRADES[answer['grade']]}{proven}",
         reason_of_rule(item.rule),

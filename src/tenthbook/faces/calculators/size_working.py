@@ -12,17 +12,16 @@ from typing import Any
 from tenthbook.faces.calculators.answers import significant
 from tenthbook.faces.calculators.quantities import decimals_in
 from tenthbook.faces.calculators.working import (
-    answer_digits,
     answer_text,
     answer_unit_of,
     conversions,
     digits_of,
     figure_in,
+    fine_digits,
     minus,
     number_text,
     root_of_squares,
     shortened,
-    typed,
 )
 from tenthbook.numbers.quantity import Quantity, Unit, find_unit
 from tenthbook.trade.gauge.corrections import REFERENCE_DEGC, temperature_factor
@@ -97,24 +96,22 @@ def _doubt_lines(item: Any, figures: Sequence[Quantity], answer: dict[str, Any])
         return ["no error limit and no step of the gauge: nothing is known of the doubt"]
     stated = item.instrument
     typed_as = {"resolution": stated and stated.resolution, "error limit": stated and stated.error_limit}
-    lines = []
+    lines, unit = [], answer_unit_of(answer["size"])
     for part in answer["budget"]:
-        figure = typed_as.get(part["name"])
+        figure, found = typed_as.get(part["name"]), f"{fine_digits(part['contribution'])} {unit.name}"
         if figure is not None:
-            lines.append(
-                f"{part['name']}: {typed(figure)} / {_DIVISORS[part['name']]} = {answer_text(part['contribution'])}"
-            )
+            by = _DIVISORS[part["name"]]
+            lines += conversions([figure], unit)
+            lines.append(f"{part['name']}: {figure_in(figure, unit)} / {by} = {found}")
         else:
-            mean = answer_text(part["contribution"])
-            lines.append(f"readings: spread of {len(figures)} readings / sqrt({len(figures)}) = {mean}")
-    u, expanded = answer["standard_uncertainty"], answer["expanded"]
-    factor = number_text(expanded["value"] / u["value"], 4)
-    parts = [answer_digits(part["contribution"]) for part in answer["budget"]]
+            lines.append(f"readings: their standard deviation / sqrt({len(figures)}) = {found}")
+    u, expanded = fine_digits(answer["standard_uncertainty"]), answer["expanded"]
+    factor = number_text(expanded["value"] / answer["standard_uncertainty"]["value"], 4)
+    parts = [fine_digits(part["contribution"]) for part in answer["budget"]]
     return [
         *lines,
-        f"u = {root_of_squares(parts)} = {answer_text(u)}",
-        f"expanded = {factor} x {answer_digits(u)} = {answer_text(expanded)}, at a confidence of "
-        f"{number_text(item.confidence)}",
+        f"u = {root_of_squares(parts)} = {u} {unit.name}",
+        f"expanded = {factor} x {u} = {answer_text(expanded)}, at a confidence of {number_text(item.confidence)}",
     ]
 
 

@@ -8,13 +8,14 @@ from __future__ import annotations
 from typing import Any
 
 from tenthbook.faces.calculators.working import (
-    answer_digits,
     answer_text,
     answer_unit_of,
+    fine_digits,
     number_text,
     root_of_squares,
     shortened,
     typed,
+    with_unit,
 )
 
 _DIVISORS = {"rectangular": "sqrt(3)", "triangular": "sqrt(6)", "arcsine": "sqrt(2)"}
@@ -34,7 +35,8 @@ def _input_line(one: Any, contribution: Any) -> str:
     moved = stated if plain else f"{stated} x {typed(one.sensitivity)}"
     if one.sensitivity.number < 0:
         moved = f"|{moved}|"
-    return f"{one.name}: {moved} = {answer_text(contribution)}"
+    unit = answer_unit_of(contribution)
+    return f"{one.name}: {moved} = {with_unit(fine_digits(contribution), unit)}"
 
 
 def _correlation_terms(item: Any, digits: dict[str, str]) -> str:
@@ -48,10 +50,10 @@ def _correlation_terms(item: Any, digits: dict[str, str]) -> str:
 
 
 def _framework_lines(item: Any, answer: dict[str, Any], digits: dict[str, str]) -> list[str]:
-    standard, used = answer_digits(answer["standard"]), answer["degrees_of_freedom_used"]
+    standard, used = fine_digits(answer["standard"]), answer["degrees_of_freedom_used"]
     lines = [
         f"standard = {root_of_squares(list(digits.values()), _correlation_terms(item, digits))} = "
-        f"{answer_text(answer['standard'])}"
+        f"{with_unit(standard, answer_unit_of(answer['standard']))}"
     ]
     if used is not None and not item.correlations:
         terms = " + ".join(
@@ -93,5 +95,5 @@ def write_working(item: Any, answer: dict[str, Any]) -> list[str]:
     lines = shortened([_input_line(one, contributions[one.name]) for one in item.inputs])
     if item.method == "monte carlo":
         return [*lines, *_drawn_lines(item, answer)]
-    digits = {name: answer_digits(part) for name, part in contributions.items()}
+    digits = {name: fine_digits(part) for name, part in contributions.items()}
     return [*lines, *_framework_lines(item, answer, digits)]

@@ -118,6 +118,18 @@ def answer_digits(answer: Any) -> str:
     return answer_text(answer).split(" ")[0]
 
 
+def fine_digits(answer: Any) -> str:
+    """Write a computed number so finely that the next sum comes out as printed.
+
+    Args:
+        answer: A quantity of an answer, or a plain number.
+
+    Returns:
+        Four significant figures, without its unit.
+    """
+    return significant(float(answer["value"] if isinstance(answer, dict) else answer), 4)
+
+
 def answer_unit_of(answer: Any) -> Unit:
     """Say in which unit a number of an answer stands.
 
