@@ -105,7 +105,7 @@ def test_a_story_that_turns_out_otherwise_stops(ask: Ask, tmp_path: Path) -> Non
     script.write_text(script.read_text().replace("BEYOND, above by 0.0005", "BEYOND, above by 0.0006"))
     result = ask("demo", "--data", "played", "--story", "story")
     assert result.exit_code == 2
-    assert "found 'BEYOND, above by 0.0005' at fit.end-clearance" in result.stderr
+    assert "found 'BEYOND, above by 0.0005'" in result.stderr
     assert "expected 'BEYOND, above by 0.0006'" in result.stderr
 
 

@@ -116,7 +116,7 @@ def test_misuse_exits_2_and_names_the_field(ask: Ask, job: str, words: list[str]
 def test_a_withdrawal_takes_the_number_of_an_entry(ask: Ask, job: str) -> None:
     """A reading is withdrawn by its number, with a reason."""
     ask("job", "record", job, "part removed", "part=part.shaft")
-    ask("job", "record", job, "reading taken", "tag=P-0001-3", "row=size.shaft", "value=0.4844 in")
+    ask("job", "record", job, "reading taken", "tag=P-0001-3", "row=size.shaft", "value=0.5000 in")
     assert ask("job", "record", job, "withdrawn", "entry=3", "reason=one turn low").stdout == "entry 4: withdrawn\n"
     assert json.loads(ask("job", "status", job, "--json").stdout)["verdicts"] == []
 

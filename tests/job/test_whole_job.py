@@ -26,7 +26,7 @@ def play() -> Workplace:
     """Shaft and housing come off, are read, misread, withdrawn and read again."""
     place = Workplace().open()
     shaft, housing = place.remove("part.shaft"), place.remove("part.housing")
-    place.read(shaft, "size.shaft", "0.4844 in")
+    place.read(shaft, "size.shaft", "0.5000 in")
     place.record("withdrawn", {"entry": 4, "reason": "one turn low"})
     place.read(shaft, "size.shaft", "0.5094 in")
     place.read(shaft, "size.shaft", "12.93876 mm")

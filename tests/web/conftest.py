@@ -62,7 +62,7 @@ def shop(tmp_path: Path) -> Iterator[Shop]:
     bench.open_job(script.job, book, script.opened, person="mechanic", request="open", acted_at=clock.now)
     for act in script.acts:
         for number, line in enumerate(act.lines):
-            if line.does == "part removed":
+            if line.does in ("part removed", "gauge set"):
                 who = {"person": line.who, "request": f"{act.act}.{number}", "acted_at": line.at}
                 bench.record(script.job, line.does, line.fields, **who)
     command = [sys.executable, "-m", "tenthbook", "serve", "--data", str(tmp_path / "shop"), "--port", "0"]

@@ -30,7 +30,7 @@ def broken(place: Workplace, kind: str, data: dict[str, Any], version: int = 1) 
 def reading(**changed: str) -> dict[str, str]:
     """A reading that may be recorded, but for what is changed."""
     digest = small_book().sizes["size.shaft"].digest
-    return {"tag": "P-0001-3", "row": "size.shaft", "row_digest": digest, "value": "0.5111 in", **changed}
+    return {"tag": "P-0001-3", "row": "size.shaft", "row_digest": digest, "value": "0.5111 in", "gauge": "", **changed}
 
 
 def test_what_breaks_no_rule_is_admitted(place: Workplace) -> None:
@@ -63,6 +63,10 @@ def test_what_breaks_no_rule_is_admitted(place: Workplace) -> None:
         ("reading taken", reading(value="-0.5111 in"), ["reading.above-zero"]),
         ("reading taken", reading(value="0.0 in"), ["reading.above-zero"]),
         ("reading taken", reading(tag="P-9", value="5111 in"), ["reading.part-on-bench", "reading.point-or-sign"]),
+        ("reading taken", reading(gauge="B9"), ["reading.gauge-set"]),
+        ("gauge set", {"expanded": "0.1", "coverage_factor": "2"}, ["gauge.doubt-stated"]),
+        ("settings chosen", {"rule": "guarded", "conformance": "95"}, ["settings.conformance"]),
+        ("question answered", {"entry": 9, "answer": "stands"}, ["question.open"]),
         ("withdrawn", {"entry": 2, "reason": "no reading"}, ["withdrawn.reading-stands"]),
         ("withdrawn", {"entry": 99, "reason": "not there"}, ["withdrawn.reading-stands"]),
     ],
@@ -131,6 +135,10 @@ def test_every_rule_of_admission_was_broken_above() -> None:
         "reading.length",
         "reading.point-or-sign",
         "reading.above-zero",
+        "reading.gauge-set",
+        "gauge.doubt-stated",
+        "settings.conformance",
+        "question.open",
         "withdrawn.reading-stands",
     }
     assert {rule.id for rule in RULES} == tried

@@ -19,7 +19,7 @@ READING = {
     "value": "0.5110 in",
     "station": "end",
     "direction": "a",
-    "instrument": "micrometer",
+    "gauge": "M1",
 }
 
 
@@ -53,9 +53,9 @@ def test_a_job_stands_where_its_entries_put_it() -> None:
         {3: "misread"},
     )
     assert (state.parts["P-0001-3"].position, state.parts["P-0001-3"].entry) == ("left", 2)
-    assert (str(state.readings[3].value), state.readings[3].instrument, state.unknown) == (
+    assert (str(state.readings[3].value), state.readings[3].gauge, state.unknown) == (
         "0.5110 in",
-        "micrometer",
+        "M1",
         [],
     )
 
