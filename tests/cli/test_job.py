@@ -61,7 +61,6 @@ def test_a_part_is_tagged_and_a_reading_answered_with_its_verdict(ask: Ask, job:
         "tag=P-0001-3",
         "row=size.shaft",
         "value=0.5094 in",
-        "instrument=micrometer",
     )
     assert (result.exit_code, result.stdout.splitlines()[:2]) == (
         0,
