@@ -228,18 +228,48 @@ class Workplace:
         )
         return str(entry.data["tag"])
 
-    def read(self, tag: str, row: str, value: str) -> Entry:
+    def set_gauge(self, gauge: str, expanded: str, measures: str = "outside", factor: str = "2") -> Entry:
+        """Set a gauge on the bench.
+
+        Args:
+            gauge: Its id.
+            expanded: Expanded uncertainty of a size read with it, with its unit [in or mm].
+            measures: What it can measure.
+            factor: The factor it was expanded with [-].
+
+        Returns:
+            The entry.
+        """
+        data = {"gauge": gauge, "name": f"{measures} gauge", "measures": measures, "expanded": expanded}
+        return self.record("gauge set", {**data, "coverage_factor": factor})
+
+    def read(self, tag: str, row: str, value: str, gauge: str = "", request: str = "") -> Entry:
         """Take a reading.
 
         Args:
             tag: Tag of the part.
             row: Id of the size row.
             value: The reading with its unit [in or mm].
+            gauge: Id of the gauge; its doubt is not known without one.
+            request: The request's id; a new one without it.
+
+        Returns:
+            The entry: a reading taken, or a question asked.
+        """
+        return self.record("reading taken", {"tag": tag, "row": row, "value": value, "gauge": gauge}, request)
+
+    def answer(self, entry: int, answer: str, request: str = "") -> Entry:
+        """Answer a question.
+
+        Args:
+            entry: Number of the entry that asked.
+            answer: "stands" or "read again".
+            request: The request's id; a new one without it.
 
         Returns:
             The entry.
         """
-        return self.bench.record(STREAM, "reading taken", {"tag": tag, "row": row, "value": value}, **self.act())
+        return self.record("question answered", {"entry": entry, "answer": answer}, request)
 
     def record(self, kind: str, data: Mapping[str, Any], request: str = "") -> Entry:
         """Record anything.

@@ -30,6 +30,21 @@ def test_it_plays_and_prints_its_verdicts(ask: Ask, tmp_path: Path) -> None:
     assert "the worst of these rules: BEYOND" in result.stdout
 
 
+def test_it_prints_doubt_forecasts_and_the_question(ask: Ask) -> None:
+    """Undecided with the gauge that would decide, then decided; what new gears would make; the turn that was missed."""
+    lines = [line.strip() for line in ask("demo", "--data", "played").stdout.splitlines()]
+    undecided = lines.index("P-0210-0 gear bore diameter 1.4052 in: UNDECIDED, margin 0.0003")
+    decided = lines.index("P-0210-0 gear bore diameter 1.40505 in: IN SERVICE LIMITS, margin 0.00045")
+    named = next(place for place, line in enumerate(lines) if "bore gauge B2 would decide" in line)
+    assert undecided < named < decided
+    for made in ("0.00575 to 0.00675", "0.0068 to 0.0078"):
+        assert any(line.startswith(f"with a new oil pump gear, driving: {made} in; odds new ") for line in lines)
+    assert [line for line in lines if line.startswith("asked: ")] == [
+        "asked: 0.4844 in lies far from what was expected; one turn more of the thimble, 0.025 in, would not: "
+        "was a turn missed?"
+    ]
+
+
 def test_it_makes_a_paper_and_an_archive_that_proves_itself(ask: Ask, tmp_path: Path) -> None:
     """The PDF lies there, the archive is whole, and what it prints matches the file."""
     output = ask("demo", "--data", "played").stdout

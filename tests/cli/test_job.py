@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shlex
 from collections.abc import Callable
 from pathlib import Path
 
@@ -112,11 +113,97 @@ def test_misuse_exits_2_and_names_the_field(ask: Ask, job: str, words: list[str]
     assert path in [line.partition(": found")[0] for line in message.splitlines()]
 
 
+def ask_about_a_turn(ask: Ask, job: str) -> Result:
+    """Remove the shaft and read it one turn low."""
+    ask("job", "record", job, "part removed", "part=part.shaft")
+    return ask("job", "record", job, "reading taken", "tag=P-0001-3", "row=size.shaft", "value=0.4844 in")
+
+
+def answers_of(result: Result) -> list[list[str]]:
+    """The words of the two commands that the message offers, without the program's name."""
+    offered = [line for line in result.stderr.splitlines() if line.startswith("tenthbook ")]
+    return [shlex.split(command)[1:] for line in offered for command in line.split("  or  ")]
+
+
+def test_a_reading_that_may_be_a_slip_exits_1_and_says_how_to_answer(ask: Ask, job: str) -> None:
+    """The entry on standard output; the question, that it does not count, and both answers on standard error."""
+    result = ask_about_a_turn(ask, job)
+    assert isinstance(result.exception, SystemExit), repr(result.exception)
+    assert (result.exit_code, result.stdout) == (1, "entry 3: question asked\n")
+    assert "was a turn missed? The reading does not count yet" in result.stderr
+    assert [words[2:] for words in answers_of(result)] == [
+        [job, "question answered", "entry=3", "answer=read again"],
+        [job, "question answered", "entry=3", "answer=stands"],
+    ]
+
+
+@pytest.mark.parametrize(("place", "values"), [(0, []), (1, ["0.4844 in"])], ids=["read again", "stands"])
+def test_the_answers_it_offers_can_be_typed_as_they_stand(ask: Ask, job: str, place: int, values: list[str]) -> None:
+    """Read again leaves nothing that counts, stands a verdict; a second answer is refused by rule, exit 1."""
+    words = answers_of(ask_about_a_turn(ask, job))[place]
+    result = ask(*words)
+    assert (result.exit_code, result.stdout) == (0, "entry 4: question answered\n")
+    status = json.loads(ask("job", "status", job, "--json").stdout)
+    assert [verdict["value"] for verdict in status["verdicts"]] == values
+    assert "(rule question.open)" in no_stack_trace(ask(*words), 1)
+
+
+def test_an_open_question_stands_first_among_what_is_undone(ask: Ask, job: str) -> None:
+    """It is listed with its rule, and no verdict rests on it."""
+    ask_about_a_turn(ask, job)
+    first = ask("job", "undone", job).stdout.splitlines()[0]
+    assert first.startswith("1. P-0001-3 diameter: 0.4844 in lies far from what was expected")
+    assert first.endswith("(rule undone.question)")
+    assert json.loads(ask("job", "status", job, "--json").stdout)["verdicts"] == []
+
+
+def test_an_undecided_reading_names_the_gauge_that_would_decide(ask: Ask, job: str) -> None:
+    """Two gauges are set; read with the coarser one the answer names the finer."""
+    ask("job", "record", job, "part removed", "part=part.shaft")
+    for gauge, expanded in (("M1", "0.0004 in"), ("M2", "0.0001 in")):
+        words = [f"gauge={gauge}", "name=micrometer", "measures=outside", f"expanded={expanded}"]
+        assert ask("job", "record", job, "gauge set", *words).exit_code == 0
+    reading = ["reading taken", "tag=P-0001-3", "row=size.shaft", "value=0.5100 in"]
+    result = ask("job", "record", job, *reading, "gauge=M1")
+    assert (result.exit_code, result.stdout.splitlines()[:2]) == (
+        0,
+        ["entry 5: reading taken", "P-0001-3 diameter 0.5100 in: UNDECIDED, margin 0.0002"],
+    )
+    assert "undecided; micrometer M2 would decide (0.0001 in at k = 2)" in result.stdout
+    assert "IN SERVICE LIMITS, margin 0.0002" in ask("job", "record", job, *reading, "gauge=M2").stdout
+    assert "expected one of M1, M2" in no_stack_trace(ask("job", "record", job, *reading, "gauge=M3"), 1)
+
+
+def test_the_rule_of_the_job_is_chosen_by_an_entry(ask: Ask, job: str) -> None:
+    """Plain, guarded or full U; what cannot be is told by field, exit 2, or by rule, exit 1."""
+    chosen = ask("job", "record", job, "settings chosen", "rule=full U", "conformance=0.99")
+    assert (chosen.exit_code, chosen.stdout) == (0, "entry 2: settings chosen\n")
+    assert "rule: found" in no_stack_trace(ask("job", "record", job, "settings chosen", "rule=lenient"), 2)
+    refused = ask("job", "record", job, "settings chosen", "rule=guarded", "conformance=95")
+    assert "(rule settings.conformance)" in no_stack_trace(refused, 1)
+
+
+def test_a_fit_shows_what_new_parts_would_make_of_it(ask: Ask, job: str) -> None:
+    """Three lines under the fit, as text and as JSON the same."""
+    for part in ("part.shaft", "part.housing"):
+        ask("job", "record", job, "part removed", f"part={part}")
+    ask("job", "record", job, "reading taken", "tag=P-0001-3", "row=size.shaft", "value=0.5094 in")
+    text = ask("job", "record", job, "reading taken", "tag=P-0002-1", "row=size.bore", "value=0.5130 in").stdout
+    data = json.loads(ask("job", "status", job, "--json").stdout)
+    (made,) = [verdict["with_new_parts"] for verdict in data["verdicts"] if verdict["with_new_parts"]]
+    assert [line.partition(":")[0] for line in made] == [
+        "with a new pump shaft",
+        "with a new pump housing",
+        "with both new",
+    ]
+    assert all(f"    {line}\n" in text for line in made)
+
+
 def test_a_withdrawal_takes_the_number_of_an_entry(ask: Ask, job: str) -> None:
     """A reading is withdrawn by its number, with a reason."""
     ask("job", "record", job, "part removed", "part=part.shaft")
     ask("job", "record", job, "reading taken", "tag=P-0001-3", "row=size.shaft", "value=0.5000 in")
-    assert ask("job", "record", job, "withdrawn", "entry=3", "reason=one turn low").stdout == "entry 4: withdrawn\n"
+    assert ask("job", "record", job, "withdrawn", "entry=3", "reason=misread").stdout == "entry 4: withdrawn\n"
     assert json.loads(ask("job", "status", job, "--json").stdout)["verdicts"] == []
 
 

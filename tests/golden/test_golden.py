@@ -99,6 +99,25 @@ def test_a_kept_archive_folds_to_the_same_verdicts(kept: tuple[bytes, dict[str, 
     assert verdict_lines(work) == expected["verdicts"]
 
 
+def test_the_archive_of_format_1_holds_gauges_doubt_and_a_question() -> None:
+    """What the format can hold is in the one that is kept: each kind of the story, an answer, doubt in its verdicts."""
+    archive = (HERE / "format-1" / "archive.zip").read_bytes()
+    assert {entry.kind for entry in entries_of(archive)} == {
+        "opened",
+        "book pinned",
+        "part removed",
+        "gauge set",
+        "reading taken",
+        "question asked",
+        "question answered",
+    }
+    state, work = worked_up(archive)
+    assert (len(state.gauges), state.questions) == (6, {})
+    assert all(size.verdict.standard_uncertainty for size in work.sizes)
+    assert any(size.verdict.grade.word == "undecided" for size in work.sizes)
+    assert all(len(fit.forecasts) == 3 for fit in work.fits)
+
+
 def test_a_kept_archive_packs_into_its_own_bytes(kept: tuple[bytes, dict[str, Any]]) -> None:
     """Entries and book of an old job, packed today beside their own verifier, are the same file."""
     archive, _ = kept

@@ -23,15 +23,17 @@ def refused(place: Workplace, tag: str, row: str, value: str) -> list[str]:
 
 
 def play() -> Workplace:
-    """Shaft and housing come off, are read, misread, withdrawn and read again."""
+    """Shaft and housing come off and are read; a missed turn is asked about, a misreading withdrawn."""
     place = Workplace().open()
     shaft, housing = place.remove("part.shaft"), place.remove("part.housing")
-    place.read(shaft, "size.shaft", "0.5000 in")
-    place.record("withdrawn", {"entry": 4, "reason": "one turn low"})
+    place.read(shaft, "size.shaft", "0.4844 in")
+    place.answer(4, "read again")
     place.read(shaft, "size.shaft", "0.5094 in")
     place.read(shaft, "size.shaft", "12.93876 mm")
     place.read(housing, "size.bore", "0.5130 in")
     place.read(housing, "size.bore", "0.5131 in")
+    place.read(housing, "size.bore", "0.5139 in")
+    place.record("withdrawn", {"entry": 10, "reason": "gauge held askew"})
     place.record("noted", {"text": "shaft polished by the seal"})
     return place
 
@@ -48,14 +50,14 @@ def test_what_a_job_cannot_take_is_refused_by_rule_and_not_written() -> None:
 
 
 def test_the_mean_of_readings_in_both_units_counts() -> None:
-    """0.5094 in and 12.93876 mm, which is 0.5094 in, are one size; the misread one does not count."""
+    """0.5094 in and 12.93876 mm, which is 0.5094 in, are one size; what was asked about does not count."""
     size = play().work_up().size("P-0001-3", "size.shaft")
     assert size is not None
     assert (size.text, headline(size.verdict), size.because.entries) == ("0.50940", "BEYOND, below by 0.0004", (6, 7))
 
 
 def test_no_limit_is_settled_by_the_fit() -> None:
-    """The bore outside new limits has no service limit; the clearance of the fit decides about it."""
+    """The bore outside new limits has no service limit; the fit decides about it, and what was withdrawn does not."""
     work = play().work_up()
     bore = work.size("P-0002-1", "size.bore")
     assert bore is not None
@@ -89,12 +91,51 @@ def test_every_verdict_names_entries_that_exist() -> None:
         assert set(because.entries) <= set(readings)
 
 
+def play_with_gauges() -> Workplace:
+    """The bore is undecided with one gauge and decided with the next; the shaft is read with a third."""
+    place = Workplace().open()
+    shaft, housing = place.remove("part.shaft"), place.remove("part.housing")
+    place.set_gauge("T1", "0.0004 in", "bore")
+    place.set_gauge("B2", "0.00004 in", "bore")
+    place.set_gauge("M1", "0.00005 in")
+    place.read(shaft, "size.shaft", "0.5104 in", "M1")
+    place.read(housing, "size.bore", "0.5128 in", "T1")
+    return place
+
+
+def test_what_one_gauge_leaves_undecided_another_decides() -> None:
+    """The first bore reading is undecided and names the other gauge; read with that one, only its reading counts."""
+    place = play_with_gauges()
+    first = place.work_up().size("P-0002-1", "size.bore")
+    assert first is not None
+    assert headline(first.verdict) == "UNDECIDED, margin 0.0002"
+    assert "bore gauge B2 would decide (0.00004 in at k = 2)" in first.because.arithmetic[-1]
+    place.read("P-0002-1", "size.bore", "0.5129 in", "B2")
+    second = place.work_up().size("P-0002-1", "size.bore")
+    assert second is not None
+    assert (second.text, headline(second.verdict)) == ("0.5129", "IN NEW LIMITS, margin 0.0001")
+    assert second.because.entries == (5, 9), "the gauge as it was set, and the reading taken with it"
+
+
+def test_verdicts_with_doubt_name_their_gauges_as_entries() -> None:
+    """Walking from a verdict to its readings and gauges always arrives, in the archive too."""
+    place = play_with_gauges()
+    state = fold(entries_of(place.archive()))
+    known = {*state.readings, *(gauge.entry for gauge in state.gauges.values())}
+    work = work_up(small_book(), state)
+    assert work == place.work_up()
+    reasons = [one.because for one in work.sizes] + [one.because for one in work.fits]
+    for because in reasons + [one.because for one in work.parts]:
+        assert set(because.entries) <= known
+        assert set(because.entries) & {4, 6}, "one of the gauges it was read with"
+
+
 def test_the_archive_proves_itself_and_holds_the_whole_job() -> None:
     """Book and entries come back from the file, and give the same verdicts."""
     place = play()
     archive, head = place.archive(), place.bench.state(STREAM).head
     found = examine(archive, head)
-    assert (found.answer, found.entries) == (MATCHES, 11)
+    assert (found.answer, found.entries) == (MATCHES, 13)
     state = fold(entries_of(archive))
     assert state == place.bench.state(STREAM)
     assert work_up(small_book(), state) == place.work_up()

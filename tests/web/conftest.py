@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+import itertools
 import os
-import subprocess
-import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, Page, sync_playwright
 
 from tenthbook.faces.store.database import open_store
 from tenthbook.faces.story import Script, StoryClock, read_script
 from tenthbook.record.bench import Bench
 from tenthbook.record.book import Book, read_book
+from tenthbook.record.ledger import Entry
+from tests.builders import close_database
+from tests.web.served import served
 
 # The browser's driver keeps an event loop in this thread; the store is used from the same thread all the same.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
@@ -31,11 +33,13 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
+SIZES = {"tablet": (1024, 768), "narrow": (320, 640)}
+OpenPage = Callable[..., Page]
 
 
 @dataclass(frozen=True)
-class Shop:
-    """A served data folder.
+class House:
+    """A served data folder, with room for many jobs.
 
     Attributes:
         url: Address of the pages, with its last stroke.
@@ -50,35 +54,63 @@ class Shop:
     book: Book
 
 
-@pytest.fixture
-def shop(tmp_path: Path) -> Iterator[Shop]:
-    """Serve a fresh folder in which the story's job is opened and its parts lie on the bench."""
+@dataclass(frozen=True)
+class Shop:
+    """One job of a served folder: the story's parts and gauges lie on its bench, nothing is read yet.
+
+    Attributes:
+        house: The folder that is served.
+        job: Id of the job.
+    """
+
+    house: House
+    job: str
+
+    @property
+    def page(self) -> str:
+        """Address of the job's page, with its last stroke."""
+        return f"{self.house.url}job/{self.job}/"
+
+    def record(self, kind: str, data: dict[str, object]) -> Entry:
+        """Record from the outside, past the page."""
+        number = self.house.bench.state(self.job).number
+        act = {"person": "mechanic", "request": f"outside-{number}", "acted_at": self.house.script.opened_at}
+        return self.house.bench.record(self.job, kind, data, **act)
+
+    def read(self, tag: str, row: str, value: str, gauge: str = "") -> Entry:
+        """Take a reading from the outside."""
+        return self.record("reading taken", {"tag": tag, "row": row, "value": value, "gauge": gauge})
+
+
+@pytest.fixture(scope="module")
+def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[House]:
+    """Serve a fresh folder; a module shares it, and each of its tests works in a job of its own."""
     script = read_script((STORY / "dunlin-four.toml").read_bytes())
-    folder = STORY / script.book
-    book = read_book({file.name: file.read_bytes() for file in folder.iterdir()})
+    book = read_book({file.name: file.read_bytes() for file in (STORY / script.book).iterdir()})
+    folder = tmp_path_factory.mktemp("shop")
     clock = StoryClock()
     clock.now = script.opened_at
-    bench = Bench(open_store(tmp_path / "shop", clock=clock))
-    bench.open_job(script.job, book, script.opened, person="mechanic", request="open", acted_at=clock.now)
-    for act in script.acts:
+    bench = Bench(open_store(folder, clock=clock))
+    with served(folder) as url:
+        yield House(url, bench, script, book)
+    close_database()
+
+
+NUMBERS = itertools.count(417)
+
+
+@pytest.fixture
+def shop(house: House) -> Shop:
+    """Open a job of its own, with the story's parts and gauges on the bench."""
+    job = f"{next(NUMBERS):04d}"
+    who = {"person": house.script.opened_by, "acted_at": house.script.opened_at}
+    house.bench.open_job(job, house.book, house.script.opened, request="open", **who)
+    for act in house.script.acts:
         for number, line in enumerate(act.lines):
             if line.does in ("part removed", "gauge set"):
-                who = {"person": line.who, "request": f"{act.act}.{number}", "acted_at": line.at}
-                bench.record(script.job, line.does, line.fields, **who)
-    command = [sys.executable, "-m", "tenthbook", "serve", "--data", str(tmp_path / "shop"), "--port", "0"]
-    environment = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "PYTHONUNBUFFERED": "1"}
-    server = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=environment)
-    assert server.stdout is not None
-    assert server.stderr is not None
-    try:
-        url = server.stdout.readline().strip()
-        assert url.startswith("http://127.0.0.1:"), server.stderr.read()
-        yield Shop(url, bench, script, book)
-    finally:
-        server.terminate()
-        server.wait(timeout=20)
-        server.stdout.close()
-        server.stderr.close()
+                act_of_line = {"person": line.who, "request": f"{act.act}.{number}", "acted_at": line.at}
+                house.bench.record(job, line.does, line.fields, **act_of_line)
+    return Shop(house, job)
 
 
 @pytest.fixture(scope="session")
@@ -89,3 +121,24 @@ def browser() -> Iterator[Browser]:
         started = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
         yield started
         started.close()
+
+
+@pytest.fixture
+def open_page(browser: Browser) -> Iterator[OpenPage]:
+    """Open a page: `open_page(size="narrow")`; `script` is for the checker alone, the pages carry none."""
+    contexts = []
+
+    def opened(*, script: bool = False, size: str = "tablet", dark: bool = False) -> Page:
+        width, height = SIZES[size]
+        context = browser.new_context(
+            viewport={"width": width, "height": height},
+            java_script_enabled=script,
+            bypass_csp=script,
+            color_scheme="dark" if dark else "light",
+        )
+        contexts.append(context)
+        return context.new_page()
+
+    yield opened
+    for context in contexts:
+        context.close()

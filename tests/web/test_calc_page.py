@@ -50,8 +50,9 @@ def fill(page: Page, **typed: str) -> None:
 
 
 def compute(page: Page) -> None:
-    """Send the form."""
-    page.click("button.act")
+    """Send the form and wait for the page that answers."""
+    with page.expect_navigation():
+        page.click("button.act")
 
 
 def held(page: Page, name: str) -> str:

@@ -114,14 +114,15 @@ def test_the_row_of_a_reading_is_the_pinned_one() -> None:
         place.read(tag, "size.nothing", "0.5110 in")
 
 
-def test_station_and_direction_are_kept() -> None:
+def test_station_direction_and_gauge_are_kept() -> None:
     """Where and with what it was read stands in the entry."""
     place = Workplace().open()
     tag = place.remove("part.shaft")
-    where = {"station": "end", "direction": "across"}
+    place.set_gauge("M1", "0.0001 in")
+    where = {"station": "end", "direction": "across", "gauge": "M1"}
     data = {"tag": tag, "row": "size.shaft", "value": "0.5110 in", **where}
     entry = place.bench.record(STREAM, "reading taken", data, **place.act())
-    assert (entry.data["station"], entry.data["direction"]) == ("end", "across")
+    assert {name: entry.data[name] for name in where} == where
 
 
 def test_a_request_id_belongs_to_one_job() -> None:

@@ -14,10 +14,12 @@ from tests.builders import NOON, OPENED, STREAM, Workplace, small_book
 
 @pytest.fixture
 def place() -> Workplace:
-    """A job with a shaft on the bench, tag P-0001-3, read once as entry 3."""
+    """A shaft on the bench, tag P-0001-3, read once as entry 3; gauge M1 set; one question open, entry 5."""
     place = Workplace().open()
     place.remove("part.shaft")
     place.read("P-0001-3", "size.shaft", "0.5110 in")
+    place.set_gauge("M1", "0.0001 in")
+    place.read("P-0001-3", "size.shaft", "0.4844 in", "M1")
     return place
 
 
@@ -33,9 +35,24 @@ def reading(**changed: str) -> dict[str, str]:
     return {"tag": "P-0001-3", "row": "size.shaft", "row_digest": digest, "value": "0.5111 in", "gauge": "", **changed}
 
 
+def asked(**changed: str) -> dict[str, str]:
+    """The same as a question."""
+    return {**reading(**changed), "asks": "was a turn missed?"}
+
+
+def gauge(**changed: str) -> dict[str, str]:
+    """A gauge that may be set, but for what is changed."""
+    return {"gauge": "B2", "name": "bore gauge", "expanded": "0.00012 in", "coverage_factor": "2", **changed}
+
+
 def test_what_breaks_no_rule_is_admitted(place: Workplace) -> None:
-    """A right reading, note, part and withdrawal pass."""
+    """A right reading, question, answer, gauge, setting, note, part and withdrawal pass."""
     assert broken(place, "reading taken", reading()) == []
+    assert broken(place, "reading taken", reading(gauge="M1")) == []
+    assert broken(place, "question asked", asked(value="0.4861 in")) == []
+    assert broken(place, "question answered", {"entry": 5, "answer": "stands"}) == []
+    assert broken(place, "gauge set", gauge()) == []
+    assert broken(place, "gauge set", gauge(gauge="M1", coverage_factor="1")) == [], "a gauge may be set again"
     assert broken(place, "noted", {"text": "x"}) == []
     assert broken(place, "part removed", {"tag": "P-0002-1", "part": "part.housing", "position": ""}) == []
     assert broken(place, "withdrawn", {"entry": 3, "reason": "misread"}) == []
@@ -63,10 +80,26 @@ def test_what_breaks_no_rule_is_admitted(place: Workplace) -> None:
         ("reading taken", reading(value="-0.5111 in"), ["reading.above-zero"]),
         ("reading taken", reading(value="0.0 in"), ["reading.above-zero"]),
         ("reading taken", reading(tag="P-9", value="5111 in"), ["reading.part-on-bench", "reading.point-or-sign"]),
-        ("reading taken", reading(gauge="B9"), ["reading.gauge-set"]),
-        ("gauge set", {"expanded": "0.1", "coverage_factor": "2"}, ["gauge.doubt-stated"]),
-        ("settings chosen", {"rule": "guarded", "conformance": "95"}, ["settings.conformance"]),
-        ("question answered", {"entry": 9, "answer": "stands"}, ["question.open"]),
+        ("reading taken", reading(gauge="B2"), ["reading.gauge-set"]),
+        ("reading taken", reading(gauge="m1", value="5111 in"), ["reading.point-or-sign", "reading.gauge-set"]),
+        ("question asked", asked(tag="P-0002-1"), ["reading.part-on-bench"]),
+        ("question asked", asked(row="size.nothing"), ["reading.own-feature"]),
+        ("question asked", asked(row_digest="0" * 64), ["reading.row-as-pinned"]),
+        ("question asked", asked(value="0,4861 in"), ["reading.length"]),
+        ("question asked", asked(gauge="B2"), ["reading.gauge-set"]),
+        ("question answered", {"entry": 3, "answer": "stands"}, ["question.open"]),
+        ("question answered", {"entry": 99, "answer": "read again"}, ["question.open"]),
+        ("gauge set", gauge(expanded="0 in"), ["gauge.doubt-stated"]),
+        ("gauge set", gauge(expanded="-0.0001 in"), ["gauge.doubt-stated"]),
+        ("gauge set", gauge(expanded="0.0001"), ["gauge.doubt-stated"]),
+        ("gauge set", gauge(expanded="0,0001 in"), ["gauge.doubt-stated"]),
+        ("gauge set", gauge(expanded="0.0001 lb"), ["gauge.doubt-stated"]),
+        ("gauge set", gauge(coverage_factor="0"), ["gauge.doubt-stated"]),
+        ("gauge set", gauge(coverage_factor="-2"), ["gauge.doubt-stated"]),
+        ("gauge set", gauge(coverage_factor="two"), ["gauge.doubt-stated"]),
+        ("gauge set", gauge(coverage_factor="2,0"), ["gauge.doubt-stated"]),
+        ("gauge set", gauge(coverage_factor="inf"), ["gauge.doubt-stated"]),
+        ("withdrawn", {"entry": 5, "reason": "a question is answered, not withdrawn"}, ["withdrawn.reading-stands"]),
         ("withdrawn", {"entry": 2, "reason": "no reading"}, ["withdrawn.reading-stands"]),
         ("withdrawn", {"entry": 99, "reason": "not there"}, ["withdrawn.reading-stands"]),
     ],
@@ -74,6 +107,60 @@ def test_what_breaks_no_rule_is_admitted(place: Workplace) -> None:
 def test_each_broken_rule_is_named(place: Workplace, kind: str, data: dict[str, Any], rules: list[str]) -> None:
     """All the rules an act breaks are named at once, and no other."""
     assert broken(place, kind, data) == rules
+
+
+@pytest.mark.parametrize("rule", ["plain", "guarded", "full U"])
+@pytest.mark.parametrize(
+    ("conformance", "rules"),
+    [
+        ("0.5", []),
+        ("0.95", []),
+        ("0.99999999", []),
+        ("0.4999", ["settings.conformance"]),
+        ("1", ["settings.conformance"]),
+        ("1.0", ["settings.conformance"]),
+        ("95", ["settings.conformance"]),
+        ("-0.95", ["settings.conformance"]),
+        ("0,95", ["settings.conformance"]),
+        ("nan", ["settings.conformance"]),
+        ("", ["settings.conformance"]),
+    ],
+)
+def test_a_probability_of_being_right_is_half_or_more(
+    place: Workplace, rule: str, conformance: str, rules: list[str]
+) -> None:
+    """From 0.5 to below 1 it may be chosen, under every rule; anything else is refused."""
+    assert broken(place, "settings chosen", {"rule": rule, "conformance": conformance}) == rules
+
+
+@pytest.mark.parametrize("answer", ["stands", "read again"])
+def test_a_question_is_answered_once(place: Workplace, answer: str) -> None:
+    """What was answered is not open any more."""
+    place.answer(5, answer)
+    assert broken(place, "question answered", {"entry": 5, "answer": "stands"}) == ["question.open"]
+
+
+def test_a_reading_that_stands_can_be_withdrawn_under_its_questions_number(place: Workplace) -> None:
+    """Once it counts it is a reading like any other."""
+    place.answer(5, "stands")
+    assert broken(place, "withdrawn", {"entry": 5, "reason": "misread after all"}) == []
+    assert broken(place, "withdrawn", {"entry": 6, "reason": "the answer"}) == ["withdrawn.reading-stands"]
+
+
+def test_an_answer_that_is_refused_names_the_open_questions(place: Workplace) -> None:
+    """The numbers that can be answered stand in the refusal; without any it says none."""
+    with pytest.raises(Refused) as caught:
+        place.answer(3, "stands")
+    assert (caught.value.refusals[0].found, caught.value.refusals[0].expected) == ("entry 3", "an open question: 5")
+    place.answer(5, "read again")
+    with pytest.raises(Refused, match="an open question: none"):
+        place.answer(5, "read again")
+
+
+def test_a_gauge_that_was_not_set_is_answered_with_those_that_were(place: Workplace) -> None:
+    """The gauges on the bench stand in the refusal."""
+    with pytest.raises(Refused, match="expected one of M1"):
+        place.read("P-0001-3", "size.shaft", "0.5111 in", "B2")
 
 
 def test_a_kind_in_another_version_is_refused(place: Workplace) -> None:
@@ -93,9 +180,20 @@ def test_the_first_entry_opens_the_job() -> None:
         assert [refusal.rule for refusal in refusals] == rules
 
 
-@pytest.mark.parametrize("kind", ["part removed", "reading taken", "withdrawn"])
-def test_parts_and_readings_wait_for_a_book(kind: str) -> None:
-    """Before a book is pinned they are refused, a note is not."""
+@pytest.mark.parametrize(
+    "kind",
+    [
+        "part removed",
+        "gauge set",
+        "settings chosen",
+        "reading taken",
+        "question asked",
+        "question answered",
+        "withdrawn",
+    ],
+)
+def test_what_is_judged_by_the_book_waits_for_it(kind: str) -> None:
+    """Before a book is pinned these are refused, a note is not."""
     place = Workplace()
     place.record("opened", {"stream": STREAM, **OPENED})
     state = place.bench.state(STREAM)

@@ -17,10 +17,24 @@ GOOD: dict[str, dict[str, Any]] = {
     "book pinned": {"type": "Test engine", "revision": "1", "digest": DIGEST},
     "part removed": {"tag": "P-0001-3", "part": "part.shaft"},
     "reading taken": {"tag": "P-0001-3", "row": "size.shaft", "row_digest": DIGEST, "value": "0.5110 in"},
-    "settings chosen": {"rule": "plain"},
-    "gauge set": {"gauge": "B2", "name": "bore gauge", "measures": "bore", "expanded": "0.00012 in"},
-    "question asked": {"tag": "P-0001-3", "row": "size.shaft", "row_digest": DIGEST, "value": "0.4860 in", "asks": "?"},
-    "question answered": {"entry": 4, "answer": "stands"},
+    "settings chosen": {"rule": "full U", "conformance": "0.99"},
+    "gauge set": {
+        "gauge": "B2",
+        "name": "bore gauge",
+        "measures": "bore",
+        "expanded": "0.00012 in",
+        "coverage_factor": "2",
+        "set_on": "ring, 1.4000 in",
+    },
+    "question asked": {
+        "tag": "P-0001-3",
+        "row": "size.shaft",
+        "row_digest": DIGEST,
+        "value": "0.4844 in",
+        "gauge": "B2",
+        "asks": "was a turn missed?",
+    },
+    "question answered": {"entry": 8, "answer": "read again"},
     "withdrawn": {"entry": 4, "reason": "misread"},
     "noted": {"text": "a note"},
     "papers issued": {"paper": "inspection report", "digest": DIGEST, "rests_on": DIGEST},
@@ -67,6 +81,14 @@ def test_every_needed_field_that_is_missing_is_named(kind: str) -> None:
     assert [fault.partition(":")[0] for fault in faults(kind, {})] == needed
 
 
+def test_what_is_left_out_has_its_usual_value() -> None:
+    """A gauge was expanded with 2 unless said, a job asks for 0.95, a reading without a gauge has no known doubt."""
+    needed = {name: GOOD["gauge set"][name] for name in ("gauge", "name", "measures", "expanded")}
+    assert propose("gauge set", needed).data["coverage_factor"] == "2"
+    assert propose("settings chosen", {"rule": "plain"}).data["conformance"] == "0.95"
+    assert propose("reading taken", GOOD["reading taken"]).data["gauge"] == ""
+
+
 def test_an_unknown_kind_is_answered_with_the_nearest() -> None:
     """A slip in the kind is answered with what was meant; anything else with all kinds."""
     assert faults("reading took", {}) == ["kind: found 'reading took'; expected did you mean 'reading taken'?"]
@@ -84,6 +106,15 @@ def test_an_unknown_kind_is_answered_with_the_nearest() -> None:
         ("withdrawn", "entry", -1),
         ("withdrawn", "entry", True),
         ("reading taken", "value", 0.511),
+        ("reading taken", "gauge", 2),
+        ("settings chosen", "rule", "lenient"),
+        ("settings chosen", "conformance", 0.95),
+        ("gauge set", "gauge", ""),
+        ("gauge set", "expanded", 0.00012),
+        ("gauge set", "coverage_factor", 2),
+        ("question asked", "asks", ""),
+        ("question answered", "answer", "maybe"),
+        ("question answered", "entry", "8"),
         ("noted", "text", ""),
     ],
 )

@@ -12,6 +12,7 @@ from tenthbook.numbers.because import Refused, TenthbookError
 from tenthbook.record.bench import Bench
 from tenthbook.record.book import Book, read_book
 from tenthbook.record.ledger import MemoryStore
+from tenthbook.record.workup import FitVerdict
 
 STORY = Path(__file__).parents[3] / "story"
 
@@ -43,6 +44,56 @@ def test_the_present_script_plays_to_its_end() -> None:
     assert [seen(scene.judged) for scene in scenes if scene.line.sees] == [
         scene.line.sees for scene in scenes if scene.line.sees
     ]
+
+
+def test_every_forecast_of_the_script_is_made_where_it_looks() -> None:
+    """What new parts would make stands among the forecasts of the fit that is looked at, odds and all."""
+    bench, clock = stage()
+    told = script()
+    foreseen = {
+        scene.line.foresees: scene.judged for scene in play(told, book(told), bench, clock) if scene.line.foresees
+    }
+    assert [line.partition("; odds")[0] for line in foreseen] == [
+        "with a new oil pump gear, driving: 0.00575 to 0.00675 in",
+        "with a new oil pump gear, driving: 0.0068 to 0.0078 in",
+    ]
+    for line, judged in foreseen.items():
+        assert isinstance(judged, FitVerdict)
+        assert line in [forecast.line for forecast in judged.forecasts]
+
+
+def test_a_line_is_asked_about_where_the_script_says_so_and_nowhere_else() -> None:
+    """The misread shaft alone is a question; answered with read again it leaves no reading and no question behind."""
+    bench, clock = stage()
+    told = script()
+    scenes = list(play(told, book(told), bench, clock))
+    assert [bool(scene.asked) for scene in scenes] == [scene.line.is_asked for scene in scenes]
+    (asked,) = [scene for scene in scenes if scene.asked]
+    assert (asked.line.fields["value"], asked.asked[:9]) == ("0.4844 in", "0.4844 in")
+    state = bench.state(told.job)
+    assert state.questions == {}
+    assert "0.4844 in" not in [str(reading.value) for reading in state.readings.values()]
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "found", "expected"),
+    [
+        ("0.00575 to 0.00675", "0.00575 to 0.00676", "0.00575 to 0.00675 in", "0.00575 to 0.00676 in"),
+        ("odds new under 1 %", "odds new 1 %", "new under 1 %", "new 1 %"),
+        ("is_asked = true", "", "'a question'", "'no question'"),
+        ('place = "size.body-depth"', 'is_asked = true\n  place = "size.body-depth"', "'no question'", "'a question'"),
+        ("UNDECIDED, margin 0.0003", "IN SERVICE LIMITS, margin 0.0003", "UNDECIDED", "IN SERVICE LIMITS"),
+    ],
+)
+def test_a_forecast_or_a_question_that_differs_stops_the_playing(was: str, now: str, found: str, expected: str) -> None:
+    """Forecasts and questions are compared like verdicts: what came and what the script says are both told."""
+    bench, clock = stage()
+    told = script(was, now)
+    with pytest.raises(TurnedOutOtherwise) as caught:
+        list(play(told, book(told), bench, clock))
+    before, _, after = str(caught.value).partition("; expected")
+    assert found in before
+    assert expected in after
 
 
 def test_people_times_and_requests_are_the_scripts() -> None:

@@ -83,3 +83,26 @@ def test_the_present_script_does_what_a_job_can_record() -> None:
     assert {line.does for line in lines} <= {"", *KINDS}
     assert all(line.place for line in lines if line.sees)
     assert any(line.sees.startswith("BEYOND") for line in lines)
+
+
+def test_the_present_script_reads_with_gauges_it_set_before() -> None:
+    """Every reading names its gauge, and the gauge was set with its doubt in an earlier line."""
+    on_bench: set[str] = set()
+    for line in (line for act in present().acts for line in act.lines):
+        if line.does == "gauge set":
+            on_bench.add(line.fields["gauge"])
+        if line.does == "reading taken":
+            assert line.fields["gauge"] in on_bench, line.says
+    assert on_bench == {"T1", "B2", "M3", "D1", "M1", "B1"}
+
+
+def test_the_present_script_shows_doubt_forecast_and_question() -> None:
+    """One verdict is undecided and then decided, two fits are foreseen, one reading is asked about and answered."""
+    lines = [line for act in present().acts for line in act.lines]
+    seen = [line.sees for line in lines if line.place == "size.body-bore"]
+    assert [one.partition(",")[0] for one in seen] == ["UNDECIDED", "IN SERVICE LIMITS"]
+    assert len([line for line in lines if line.foresees]) == 2
+    assert [line.does for line in lines if line.is_asked or line.does == "question answered"] == [
+        "reading taken",
+        "question answered",
+    ]

@@ -168,6 +168,52 @@ def test_a_size_without_a_limit_and_without_a_fit_has_no_limit() -> None:
     assert "the book gives no service limit" in size_of(place, "size.bore").because.arithmetic[1]
 
 
+def doubtful(shaft: str, bore: str, gauge: str, fits: str = FITS_CSV) -> Workplace:
+    """Shaft and bore, each read with a gauge of 0.00002 but for the one that is named: that one has 0.0004."""
+    place = Workplace().open(small_book(fits=fits))
+    for name, measures in (("M1", "outside"), ("B1", "bore")):
+        place.set_gauge(name, "0.0004 in" if name == gauge else "0.00002 in", measures)
+    place.read(place.remove("part.shaft"), "size.shaft", shaft, "M1")
+    place.read(place.remove("part.housing"), "size.bore", bore, "B1")
+    return place
+
+
+def test_an_undecided_size_without_a_service_limit_is_settled_by_its_fit() -> None:
+    """Doubt at the new limit of a bore that has no other is settled where the fit is decided."""
+    place = doubtful("0.5103 in", "0.5129 in", "B1")
+    assert size_of(place, "size.bore").verdict.grade is Grade.UNDECIDED
+    assert (fit_of(place, "fit.shaft").verdict.grade, part_of(place, "part.housing").grade) == (
+        Grade.SERVICE,
+        Grade.SERVICE,
+    )
+
+
+def test_a_fit_that_is_itself_undecided_rules_the_part() -> None:
+    """The size is settled by a judged fit, and the fit's own verdict, undecided, is then the part's."""
+    place = doubtful("0.5094 in", "0.5130 in", "B1")
+    assert fit_of(place, "fit.shaft").verdict.grade is Grade.UNDECIDED
+    assert part_of(place, "part.housing").grade is Grade.UNDECIDED
+    assert part_of(place, "part.shaft").grade is Grade.REJECT
+
+
+def test_a_fit_without_a_limit_settles_nothing() -> None:
+    """Where the fit has no limit to be judged by, the undecided bore stays undecided."""
+    place = doubtful(
+        "0.5103 in", "0.5129 in", "B1", FITS_CSV.replace("absolute,in,0.0010,0.0022,,0.0037", "none,in,,,,")
+    )
+    assert fit_of(place, "fit.shaft").verdict.grade is Grade.NO_LIMIT
+    assert part_of(place, "part.housing").grade is Grade.UNDECIDED
+
+
+def test_an_undecided_size_with_a_service_limit_is_not_saved_by_its_fit() -> None:
+    """The shaft has a limit of its own: while that is undecided the shaft is, whatever the fit says."""
+    place = doubtful("0.5099 in", "0.5126 in", "M1")
+    assert headline(size_of(place, "size.shaft").verdict) == "UNDECIDED, margin 0.0001"
+    assert fit_of(place, "fit.shaft").verdict.grade is Grade.SERVICE
+    assert part_of(place, "part.shaft").grade is Grade.UNDECIDED
+    assert "UNDECIDED: read it again with a gauge that decides" in [line.what for line in place.work_up().undone]
+
+
 def test_a_row_of_dashes_is_told_as_such() -> None:
     """A measured feature without any limit says that the book gives none."""
     size = size_of(measured(("part.shaft", "size.slot", "0.0010 in")), "size.slot")

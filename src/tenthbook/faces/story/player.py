@@ -110,7 +110,8 @@ def play(script: Script, book: Book, bench: Bench, clock: StoryClock) -> Iterato
             clock.now = line.at
             asked = _record(bench, script.job, line, f"story.{act.act}.{number}") if line.does else ""
             judged = look_at(bench.work_up(script.job), line.place) if line.place else None
-            _compare(line, judged, asked, f"act {act.act}, line {number}")
+            at = f" at {line.place}" if line.place else ""
+            _compare(line, judged, asked, f"act {act.act}, line {number}{at}")
             yield Scene(act, line, judged, asked)
 
 

@@ -214,17 +214,20 @@ def show_questions(book: Book, state: JobState) -> list[Asked]:
     ]
 
 
-def gauge_choices(state: JobState, armed: Feature | None) -> list[GaugeChoice]:
-    """List the gauges on the bench, with the one that was last used here, or last used at all.
+def gauge_choices(state: JobState, armed: Feature | None, asked_for: str | None) -> list[GaugeChoice]:
+    """List the gauges on the bench, with the one to read the armed feature with.
 
     Args:
         state: The job.
         armed: The armed feature.
+        asked_for: The gauge a form or an answer asked for; None where nobody did.
 
     Returns:
-        Gauges by id as set; one of them chosen, or none.
+        Gauges by id as set. Chosen is the one asked for, else the one this row was last read with, on any part; never
+        one that was used on something else, since its doubt would be wrong here without a word.
     """
-    here = state.standing(armed.tag, armed.row) if armed is not None else []
-    taken = here or list(state.readings.values())
-    last = taken[-1].gauge if taken else ""
-    return [GaugeChoice(gauge.id, gauge.name, gauge.id == last) for gauge in state.gauges.values()]
+    of_row = [one for one in state.readings.values() if armed is not None and one.row == armed.row]
+    here = [one for one in of_row if armed is not None and one.tag == armed.tag] or of_row
+    last = max(here, key=lambda one: one.entry).gauge if here else ""
+    wanted = last if asked_for is None else asked_for
+    return [GaugeChoice(gauge.id, gauge.name, gauge.id == wanted) for gauge in state.gauges.values()]

@@ -41,7 +41,7 @@ def _wanted(place: str) -> tuple[str, str] | None:
     return (tag, row) if slash else None
 
 
-def _job_context(job: str, wanted: tuple[str, str] | None, taken: str) -> dict[str, Any]:
+def _job_context(job: str, wanted: tuple[str, str] | None, taken: str, gauge: str | None = None) -> dict[str, Any]:
     state, book, work = BENCH.look(job)
     listed = features(book, state, wanted)
     last = max(state.readings, default=-1)
@@ -54,7 +54,7 @@ def _job_context(job: str, wanted: tuple[str, str] | None, taken: str) -> dict[s
         "number": str(state.number),
         "features": listed,
         "armed": armed,
-        "gauges": gauge_choices(state, armed),
+        "gauges": gauge_choices(state, armed, gauge),
         "questions": show_questions(book, state),
         "taken": show_taken(book, work, reading.tag, reading.row) if reading else [],
         "parts": [show_part(part) for part in work.parts],
@@ -80,7 +80,8 @@ def job_page(request: HttpRequest, job: str) -> HttpResponse:
         Http404: no such job.
     """
     try:
-        context = _job_context(job, _wanted(request.GET.get("measure", "")), request.GET.get("taken", ""))
+        wanted, taken = _wanted(request.GET.get("measure", "")), request.GET.get("taken", "")
+        context = _job_context(job, wanted, taken, request.GET.get("gauge"))
     except NoSuchStream as error:
         raise Http404(str(error)) from error
     return render(request, "job.html", context)
@@ -123,10 +124,10 @@ def take_reading(request: HttpRequest, job: str) -> HttpResponse:
     except NoSuchStream as error:
         raise Http404(str(error)) from error
     except TenthbookError as error:
-        context = _job_context(job, (posted["tag"], posted["row"]), "")
+        context = _job_context(job, (posted["tag"], posted["row"]), "", posted["gauge"])
         return render(request, "job.html", {**context, "faults": _faults(error), "typed": posted["value"]}, status=422)
     if entry.kind == "question asked":
-        return _to_job(job, measure=f"{posted['tag']}/{posted['row']}")
+        return _to_job(job, measure=f"{posted['tag']}/{posted['row']}", gauge=posted["gauge"])
     return _to_job(job, taken=str(entry.number))
 
 
@@ -157,7 +158,8 @@ def answer_question(request: HttpRequest, job: str) -> HttpResponse:
         return _to_job(job)
     if request.POST.get("answer") == "stands":
         return _to_job(job, taken=entry)
-    return _to_job(job, measure=f"{question.reading.tag}/{question.reading.row}")
+    reading = question.reading
+    return _to_job(job, measure=f"{reading.tag}/{reading.row}", gauge=reading.gauge)
 
 
 def _record(request: HttpRequest, job: str, kind: str, data: dict[str, Any]) -> Entry:

@@ -140,8 +140,10 @@ class Bench:
     def _asked(self, stream: str, data: Mapping[str, Any], request: str) -> tuple[str, Mapping[str, Any]]:
         """Turn a reading that may be a slip into a question; a request recorded before stays what it was."""
         before = self.state(stream).by_request.get(request)
+        if before is not None and before.kind == "question asked":
+            return before.kind, {**data, "asks": before.data["asks"]}
         if before is not None:
-            return before.kind, {**data, "asks": before.data["asks"]} if before.kind == "question asked" else data
+            return "reading taken", data
         question = question_about(self.state(stream), self.book(stream), data)
         return ("question asked", {**data, "asks": question}) if question else ("reading taken", data)
 

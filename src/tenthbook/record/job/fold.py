@@ -44,8 +44,11 @@ def _question_asked(state: JobState, entry: Entry) -> None:
 
 
 def _question_answered(state: JobState, entry: Entry) -> None:
+    answer = entry.data["answer"]
+    if answer not in ("stands", "read again"):
+        raise ValueError(answer)
     question = state.questions.pop(entry.data["entry"])
-    if entry.data["answer"] == "stands":
+    if answer == "stands":
         state.readings[question.reading.entry] = question.reading
 
 
@@ -53,11 +56,16 @@ def _gauge_set(state: JobState, entry: Entry) -> None:
     data = entry.data
     words = (data["gauge"], data["name"], data["measures"])
     gauge = Gauge(*words, quantity(data["expanded"]), data["coverage_factor"], data["set_on"], entry.number)
+    if gauge.standard_uncertainty <= 0:
+        raise ValueError(data["expanded"])
     state.gauges[gauge.id] = gauge
 
 
 def _settings_chosen(state: JobState, entry: Entry) -> None:
-    state.rule, state.conformance = entry.data["rule"], entry.data["conformance"]
+    rule, conformance = entry.data["rule"], entry.data["conformance"]
+    if rule not in ("plain", "guarded", "full U") or not 0.5 <= float(conformance) < 1:
+        raise ValueError(rule)
+    state.rule, state.conformance = rule, conformance
 
 
 def _withdrawn(state: JobState, entry: Entry) -> None:
@@ -107,7 +115,7 @@ def fold(entries: Sequence[Entry], state: JobState | None = None) -> JobState:
             if step is None:
                 raise KeyError(entry.kind)
             step(state, entry)
-        except (KeyError, TypeError, AttributeError, ValueError, TenthbookError):
+        except (KeyError, TypeError, AttributeError, ArithmeticError, ValueError, TenthbookError):
             state.unknown.append(entry.number)
         state.number, state.head = entry.number, entry.hash
         state.by_request[entry.draft.request] = entry

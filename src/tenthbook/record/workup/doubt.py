@@ -95,16 +95,22 @@ def length_text(value: Fraction, unit: Unit) -> str:
     return f"{shown(Fraction(f'{number:.1e}'), 0)} {unit.name}" if number else f"0 {unit.name}"
 
 
-def doubt_lines(
-    ruling: Ruling, unit: Unit, gauges: Iterable[Gauge], crib: Iterable[Gauge], state: JobState
-) -> list[str]:
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A way to read a value: with which gauges, and the standard uncertainty it would then have [m]."""
+
+    gauges: tuple[Gauge, ...]
+    standard_uncertainty: Fraction
+
+
+def doubt_lines(ruling: Ruling, unit: Unit, gauges: Iterable[Gauge], ways: Iterable[Way], state: JobState) -> list[str]:
     """Write what the doubt was and what it made of the verdict.
 
     Args:
         ruling: The verdict after doubt.
         unit: Unit of the row [in or mm].
         gauges: Gauges the value was read with.
-        crib: All gauges that can measure the feature.
+        ways: The ways it can be read with the gauges on the bench.
         state: The job.
 
     Returns:
@@ -116,18 +122,20 @@ def doubt_lines(
     u = length_text(ruling.standard_uncertainty, unit)
     if not ruling.guard:
         return [*lines, f"standard uncertainty {u}; rule {state.rule}"]
-    factor = float(_factor(state.rule, state.conformance))
-    lines.append(f"rule {state.rule}: guard {factor:.3f} x {u} = {length_text(ruling.guard, unit)}")
+    factor = _factor(state.rule, state.conformance)
+    lines.append(f"rule {state.rule}: guard {float(factor):.3f} x {u} = {length_text(ruling.guard, unit)}")
     if ruling.grade is Grade.UNDECIDED:
-        lines.append(f"the margin is smaller than the guard: undecided; {_would_decide(ruling, crib, factor)}")
+        lines.append(f"the margin is smaller than the guard: undecided; {_would_decide(ruling, ways, factor)}")
     return lines
 
 
-def _would_decide(ruling: Ruling, crib: Iterable[Gauge], factor: float) -> str:
+def _would_decide(ruling: Ruling, ways: Iterable[Way], factor: Fraction) -> str:
+    """Name the least that decides: as few gauges as can be, then the one that asks least."""
     limit = ruling.limit
     margin = ruling.distance * limit.unit.factor if limit is not None else Fraction(0)
-    able = [one for one in crib if one.standard_uncertainty * Fraction(factor) <= margin]
+    able = [way for way in ways if way.standard_uncertainty * factor <= margin]
     if not able:
         return "no gauge on the bench would decide"
-    best = max(able, key=lambda one: one.standard_uncertainty)
-    return f"{best.name} {best.id} would decide ({best.expanded} at k = {best.coverage_factor})"
+    best = min(able, key=lambda way: (len(way.gauges), -way.standard_uncertainty))
+    named = [f"{one.name} {one.id} would decide ({one.expanded} at k = {one.coverage_factor})" for one in best.gauges]
+    return named[0] if len(named) == 1 else " with ".join([f"{best.gauges[0].name} {best.gauges[0].id}", named[1]])

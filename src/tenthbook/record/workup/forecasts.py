@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 
 from tenthbook.numbers.limit import bands
-from tenthbook.numbers.quantity import shown
+from tenthbook.numbers.quantity import lettered, shown
 from tenthbook.numbers.quantity.arrays import PICOMETRES, exact_picometres, metres
 from tenthbook.record.book import Book, Fit, Size
 from tenthbook.trade.fit.forecast import FitForecast, PartSize, forecast_fit, known_size, side_by_side, size_band
@@ -83,7 +83,8 @@ def _chance(value: Any) -> float | None:
 
 def _shown(label: str, fit: Fit, made: FitForecast, place: int, decimals: int) -> Forecast:
     least, greatest = _end(made.clearance.least[place]), _end(made.clearance.greatest[place])
-    ends = [shown(one / fit.unit.factor, decimals) for one in (least, greatest)]
+    write = lettered if least < 0 else shown
+    ends = [write(one / fit.unit.factor, decimals) for one in (least, greatest)]
     odds = (_chance(made.odds.new[place]), _chance(made.odds.service[place]), _chance(made.odds.reject[place]))
     return Forecast(label, least, greatest, f"{ends[0]} to {ends[1]} {fit.unit.name}", *odds)
 

@@ -97,6 +97,10 @@ def _unmated(book: Book, state: JobState) -> Iterator[Undone]:
             yield Undone(fit.name, f"{missing} not on the bench", because)
 
 
+def _next(grade: Grade) -> str:
+    return "read it again with a gauge that decides" if grade is Grade.UNDECIDED else "decide what becomes of it"
+
+
 def list_undone(book: Book, state: JobState, parts: Sequence[PartVerdict]) -> list[Undone]:
     """List what is still to do.
 
@@ -114,7 +118,7 @@ def list_undone(book: Book, state: JobState, parts: Sequence[PartVerdict]) -> li
         for number, one in state.questions.items()
     ]
     undone += [
-        Undone(f"{part.part.tag} {part.name}", f"{word(part.grade)}: decide what becomes of it", part.because)
+        Undone(f"{part.part.tag} {part.name}", f"{word(part.grade)}: {_next(part.grade)}", part.because)
         for part in parts
         if not TO_DECIDE.holds(grade=part.grade)
     ]

@@ -7,6 +7,7 @@ that names it.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -17,7 +18,7 @@ from tenthbook.numbers.limit.rules import RULE_OF_GRADE, WORST
 from tenthbook.numbers.quantity import lettered, shown
 from tenthbook.record.book import Book, Fit, LimitRow, Size
 from tenthbook.record.job import Gauge, JobState, PartOnBench, Reading
-from tenthbook.record.workup.doubt import UNDECIDED, Ruling, doubt_lines, rule_on
+from tenthbook.record.workup.doubt import UNDECIDED, Ruling, Way, doubt_lines, rule_on
 from tenthbook.record.workup.forecasts import Forecast, forecasts_of
 from tenthbook.record.workup.words import distance_text, headline, word
 from tenthbook.trade.fit.clearance import clearance_uncertainty
@@ -144,7 +145,7 @@ def judge_size(state: JobState, part: PartOnBench, size: Size) -> SizeVerdict | 
     gauges = _gauges(state, readings)
     ruling = rule_on(value, gauges[0].standard_uncertainty if gauges else None, size.limits, state)
     lines = [_mean_line(readings, size, text), _against(text, size, ruling)]
-    lines += doubt_lines(ruling, size.unit, gauges, _crib(state, gauges), state)
+    lines += doubt_lines(ruling, size.unit, gauges, _ways(state, gauges), state)
     entries = tuple(sorted({*_entries(readings), *(gauge.entry for gauge in gauges)}))
     because = Because(_deciding_rule(ruling), entries, (_row(size),), tuple(lines))
     return SizeVerdict(part, size, value, text, decimals, ruling, because)
@@ -155,9 +156,26 @@ def _gauges(state: JobState, readings: Iterable[Reading]) -> list[Gauge]:
     return [state.gauges[name] for name in named if name in state.gauges]
 
 
-def _crib(state: JobState, gauges: Sequence[Gauge]) -> list[Gauge]:
+def _ways(state: JobState, gauges: Sequence[Gauge]) -> list[Way]:
+    """The ways a feature can be read: with any gauge that measures what its own gauge measures."""
     kinds = {gauge.measures for gauge in gauges}
-    return [gauge for gauge in state.gauges.values() if gauge.measures in kinds]
+    return [Way((one,), one.standard_uncertainty) for one in state.gauges.values() if one.measures in kinds]
+
+
+def _ways_of_fit(state: JobState, hole: SizeVerdict, shaft: SizeVerdict) -> list[Way]:
+    """The ways the two sizes of a fit can be read: one of them anew, or both."""
+    ways = []
+    for one, other in itertools.product(_ways_of_side(state, hole), _ways_of_side(state, shaft)):
+        u = clearance_uncertainty(float(one.standard_uncertainty), float(other.standard_uncertainty))
+        ways.append(Way((*one.gauges, *other.gauges), Fraction(float(u))))
+    return [way for way in ways if way.gauges]
+
+
+def _ways_of_side(state: JobState, side: SizeVerdict) -> list[Way]:
+    """As it was read, which takes no gauge, and every other way."""
+    readings = state.standing(side.part.tag, side.size.id)
+    as_read = [Way((), u) for u in (side.verdict.standard_uncertainty,) if u is not None]
+    return [*as_read, *_ways(state, _gauges(state, readings))]
 
 
 def _deciding_rule(ruling: Ruling) -> str:
@@ -190,7 +208,7 @@ def judge_fit(book: Book, state: JobState, fit: Fit, hole: SizeVerdict, shaft: S
     text = lettered(in_unit, decimals) if in_unit < 0 else shown(in_unit, decimals)
     ruling = rule_on(value, _together(hole, shaft), fit.limits, state)
     lines = [_difference_line(fit, hole, shaft, in_unit, decimals), _against(text, fit, ruling)]
-    lines += doubt_lines(ruling, fit.unit, (), (), state)
+    lines += doubt_lines(ruling, fit.unit, (), _ways_of_fit(state, hole, shaft), state)
     entries = tuple(sorted({*hole.because.entries, *shaft.because.entries}))
     rows = (_row(fit), _row(hole.size), _row(shaft.size))
     because = Because(_deciding_rule(ruling), entries, rows, tuple(lines))
