@@ -14,6 +14,7 @@ from tenthbook.record.workup import NOTHING_OPEN, FitVerdict, SizeVerdict, WorkU
 from tenthbook.record.workup.words import word
 
 _MOST_DRAWINGS = 2
+_LEFT_OUT = ("read ", "standard uncertainty ", "rule ")
 _SCREEN_PAPER = "#FBFAF6"  # what lies behind a number on a screen; a sheet of paper is white
 
 
@@ -28,6 +29,12 @@ def _limits(row: LimitRow) -> dict[str, str]:
     return {"new": shown(row.limits.new), "service": shown(row.limits.service), "unit": row.unit.name, "page": row.page}
 
 
+def _short_working(judged: SizeVerdict | FitVerdict) -> list[str]:
+    """The working without what the row shows already; the guard stands where it decided."""
+    left_out = ("read ", "standard uncertainty ") if judged.verdict.grade is Grade.UNDECIDED else _LEFT_OUT
+    return [line for line in judged.because.arithmetic if not line.startswith(left_out)]
+
+
 def _row(judged: SizeVerdict | FitVerdict, place: str, row: LimitRow) -> dict[str, Any]:
     return {
         "place": place,
@@ -35,7 +42,7 @@ def _row(judged: SizeVerdict | FitVerdict, place: str, row: LimitRow) -> dict[st
         "value": judged.text,
         "verdict": headline(judged.verdict) if judged.verdict.side else word(judged.verdict.grade),
         "mark": mark_of(judged.verdict.grade),
-        "working": "; ".join(judged.because.arithmetic),
+        "working": "; ".join(_short_working(judged)),
         "entries": ", ".join(map(str, judged.because.entries)),
         "safety": row.safety,
         **_limits(row),
