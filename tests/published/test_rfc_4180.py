@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tenthbook.numbers.sheet import BadTable, read_csv, write_csv
+from tenthbook.numbers.sheet import BadTable, read_csv, read_grid, read_loosely, write_csv
 
 HEAD = b"field_name1,field_name2,field_name3\r\n"
 
@@ -54,6 +54,21 @@ def test_each_line_has_the_same_number_of_fields(content: bytes) -> None:
     """Rule 4: a field less, or a comma behind the last, is another number of fields."""
     with pytest.raises(BadTable):
         cells(content)
+
+
+def test_the_other_lines_of_such_a_file_can_be_read() -> None:
+    """Rule 4 again: a loose reading names the line with another number of fields and gives the others."""
+    table, left_out = read_loosely("t.csv", HEAD + b"aaa,bbb\r\nzzz,yyy,xxx\r\n")
+    assert [list(row.cells.values()) for row in table.rows] == [["zzz", "yyy", "xxx"]]
+    assert [fault.path for fault in left_out] == ["t.csv:2"]
+
+
+def test_a_heading_is_optional() -> None:
+    """Rule 3 leaves the heading out at will: the lines of a file are the same with and without one."""
+    assert [line.cells for line in read_grid("t.csv", HEAD + b"aaa,bbb,ccc\r\n").lines] == [
+        ("field_name1", "field_name2", "field_name3"),
+        ("aaa", "bbb", "ccc"),
+    ]
 
 
 @pytest.mark.parametrize("content", [b'aaa,"bbb,ccc\r\n', b'aaa,"b"bb,ccc\r\n'])

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tenthbook.numbers.because import Fault
-from tenthbook.numbers.sheet import BadTable, read_csv, write_csv
+from tenthbook.numbers.because import Fault, TenthbookError
+from tenthbook.numbers.sheet import BadTable, read_csv, read_grid, read_loosely, table_of, write_csv
 
 PLAIN = st.text(st.characters(exclude_categories=["Cs", "Cc"]), max_size=12).map(str.strip)
 
@@ -52,6 +52,10 @@ def test_blanks_around_a_cell_and_a_byte_order_mark_are_taken_off() -> None:
         (b"id,size\na\n", "sizes.csv:2: found 1 cells; expected 2, one under each heading"),
         (b"id,size\na,1,2\n", "sizes.csv:2: found 3 cells; expected 2, one under each heading"),
         (b"id,size\na,1\nb,\xb5\n", "sizes.csv:3: found bytes that are not UTF-8; expected text in UTF-8"),
+        (b"id\tsize\na\t1\n", "sizes.csv:1: found tabs between the columns; expected commas"),
+        (b"id\tsize, worn\tnote\n", "sizes.csv:1: found tabs between the columns; expected commas"),
+        ("id,size\n".encode("utf-16"), "sizes.csv:1: found bytes that are not UTF-8; expected text in UTF-8"),
+        ("id,size\n".encode("utf-16-le"), "sizes.csv: found a NUL character; expected text, not a binary file"),
         (b"id\0,size\n", "sizes.csv: found a NUL character; expected text, not a binary file"),
     ],
 )
@@ -79,6 +83,13 @@ def test_a_cell_that_a_spreadsheet_would_run_is_led_by_an_apostrophe(cell: str) 
     content = write_csv(["a", "b"], [{"a": cell, "b": "x"}])
     assert content.splitlines()[1].decode().lstrip('"').startswith("'")
     assert read_csv("t.csv", content).rows[0].cells["a"] == cell
+
+
+def test_a_heading_is_guarded_like_any_cell() -> None:
+    """A column name that a spreadsheet would run goes out guarded and comes back as it was."""
+    content = write_csv(["=a", "b"], [{"=a": "1", "b": "2"}])
+    assert content.startswith(b"'=a,b")
+    assert read_csv("t.csv", content).columns == ("=a", "b")
 
 
 @pytest.mark.parametrize("cell", ["-0.0005", "+1", "-.5", "0.5090"])
@@ -115,3 +126,59 @@ def test_no_bytes_stop_the_reader_with_anything_but_faults(content: bytes) -> No
     except BadTable as error:
         faults_found = error.faults
     assert faults_found if table is None else all(set(row.cells) == set(table.columns) for row in table.rows)
+
+
+def test_rows_can_be_read_around_a_bad_one() -> None:
+    """A row with a cell too many or too few is named and left out; the others come."""
+    table, left_out = read_loosely("sizes.csv", b"id,size\na,1\nb,1,2\nc\nd,3\n")
+    assert [row.cells["id"] for row in table.rows] == ["a", "d"]
+    assert [str(fault) for fault in left_out] == [
+        "sizes.csv:3: found 3 cells; expected 2, one under each heading",
+        "sizes.csv:4: found 1 cells; expected 2, one under each heading",
+    ]
+
+
+@pytest.mark.parametrize("content", [b"", b"id;size\n", b"id,,size\n", b"id,id\n", b"id\xff,b\n", b"\0", b'a\n"b'])
+def test_what_makes_all_of_a_table_doubtful_stops_a_loose_reading_too(content: bytes) -> None:
+    """Encoding, separator, heading and torn quotations are no faults of one row."""
+    with pytest.raises(BadTable):
+        read_loosely("sizes.csv", content)
+
+
+def test_a_short_row_and_a_torn_quotation_are_named_together() -> None:
+    """What was wrong before the text broke off is said with it."""
+    assert [fault.partition(": ")[0] for fault in faults(b'id,size\na\nb,"1\n')] == ["sizes.csv:2", "sizes.csv:3"]
+
+
+def test_a_bad_heading_and_a_torn_quotation_are_named_together() -> None:
+    """A fault of the heading does not hide where the text breaks off."""
+    assert [fault.partition(": ")[0] for fault in faults(b'id,id\na,"1\n')] == ["sizes.csv:1", "sizes.csv:2"]
+
+
+def test_pasted_text_has_tabs_and_leaves_blanks_out() -> None:
+    """Text from a spreadsheet reads with tabs; blanks at the end of a row are filled up, commas belong to the cell."""
+    grid = read_grid("pasted", b"id\tsize\tnote\t\na\t0.5090\n\t\t\nb\t1\tx, y\t\n", separator="\t")
+    table, left_out = table_of(grid)
+    assert (grid.exact, dict(grid.numbers), left_out) == (False, {}, ())
+    assert [(row.line, list(row.cells.values())) for row in table.rows] == [
+        (2, ["a", "0.5090", ""]),
+        (4, ["b", "1", "x, y"]),
+    ]
+
+
+def test_lines_of_commas_keep_every_cell() -> None:
+    """Where commas count, blank cells at the end of a line stay."""
+    grid = read_grid("t.csv", b"a,b,\n,,\n")
+    assert (grid.exact, [line.cells for line in grid.lines]) == (True, [("a", "b", "")])
+
+
+def test_semicolons_are_named_in_pasted_text_too() -> None:
+    """What was separated by something else says by what."""
+    with pytest.raises(BadTable, match="found semicolons between the columns; expected tabs"):
+        read_grid("pasted", b"id;size\n", separator="\t")
+
+
+def test_only_commas_and_tabs_separate() -> None:
+    """Another separator is not on offer."""
+    with pytest.raises(TenthbookError, match="expected a comma or a tab"):
+        read_grid("t.csv", b"a;b\n", separator=";")

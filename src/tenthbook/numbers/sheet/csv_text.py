@@ -1,6 +1,7 @@
-"""Comma-separated text: reading it strictly, writing it so that a spreadsheet runs nothing.
+"""Text with commas or tabs between the cells: reading it strictly, writing it so that a spreadsheet runs nothing.
 
-Source for the form: RFC 4180, with UTF-8 and either line ending. Checked in: tests/published/test_rfc_4180.py
+Source for the form: RFC 4180, with UTF-8 and either line ending; text pasted from a spreadsheet has tabs instead of
+commas. Checked in: tests/published/test_rfc_4180.py
 """
 
 from __future__ import annotations
@@ -9,34 +10,14 @@ import csv
 import io
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
-from tenthbook.numbers.because import Fault, WrongInput
+from tenthbook.numbers.because import Fault, TenthbookError
+from tenthbook.numbers.sheet.grid import BadTable, Grid, Line, Table, table_of
 
 _RUNS_AS_FORMULA = re.compile(r"'*[=+\-@\t\r]")
 _NUMBER = re.compile(r"[+-]?[0-9]*\.?[0-9]+")
 _MOST_BYTES = 50_000_000
-
-
-class BadTable(WrongInput):
-    """A table that cannot be read: every fault with its line."""
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One row: the line it starts on (the heading is line 1) and its cells by column name."""
-
-    line: int
-    cells: Mapping[str, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """A table of text: its name, its columns in order, its rows in order."""
-
-    name: str
-    columns: tuple[str, ...]
-    rows: tuple[Row, ...]
+_SEPARATORS = {",": "commas", "\t": "tabs"}
 
 
 def _text(name: str, content: bytes) -> str:
@@ -52,12 +33,91 @@ def _text(name: str, content: bytes) -> str:
     return text
 
 
-def _heading(name: str, columns: Sequence[str]) -> list[Fault]:
-    if len(columns) == 1 and ";" in columns[0]:
-        return [Fault(f"{name}:1", "semicolons between the columns", "commas")]
-    twice = sorted({column for column in columns if columns.count(column) > 1})
-    blank = [Fault(f"{name}:1", "a column without a name", "a name over every column")] if "" in columns else []
-    return blank + [Fault(f"{name}:1", f"column {column} twice", "each column once") for column in twice]
+def _unwrapped(cell: str) -> str:
+    return cell[1:] if cell.startswith("'") and _RUNS_AS_FORMULA.match(cell[1:]) else cell
+
+
+def _trimmed(cells: list[str]) -> list[str]:
+    while not cells[-1]:
+        cells.pop()
+    return cells
+
+
+def _check_separator(name: str, first: Line, separator: str) -> None:
+    found = ""
+    if len(first.cells) == 1 and ";" in first.cells[0]:
+        found = "semicolons"
+    elif any("\t" in cell for cell in first.cells):
+        found = "tabs"
+    if found:
+        raise BadTable([Fault(f"{name}:{first.number}", f"{found} between the columns", _SEPARATORS[separator])])
+
+
+def _read(name: str, content: bytes, separator: str) -> tuple[Grid, list[Fault]]:
+    exact = separator == ","
+    reader = csv.reader(io.StringIO(_text(name, content), newline=""), delimiter=separator, strict=True)
+    lines: list[Line] = []
+    torn: list[Fault] = []
+    while True:
+        number = reader.line_num + 1
+        try:
+            cells = [_unwrapped(cell.strip()) for cell in next(reader)]
+        except StopIteration:
+            break
+        except csv.Error as error:
+            torn.append(Fault(f"{name}:{number}", str(error), "whole quotations"))
+            break
+        if any(cells):
+            lines.append(Line(number, tuple(cells if exact else _trimmed(cells))))
+    if lines:
+        _check_separator(name, lines[0], separator)
+    elif not torn:
+        torn.append(Fault(f"{name}:1", "an empty file", "a heading line"))
+    return Grid(name, tuple(lines), exact=exact), torn
+
+
+def read_grid(name: str, content: bytes, separator: str = ",") -> Grid:
+    """Read the lines of a table of text, whichever of them is the heading.
+
+    Args:
+        name: What to call it in a fault, for instance "sizes.csv".
+        content: Its bytes, UTF-8.
+        separator: What stands between two cells: a comma, or a tab in text pasted from a spreadsheet.
+
+    Returns:
+        The lines; blanks around a cell are taken off. With commas the grid is exact; of pasted text, where a
+        spreadsheet leaves out blank cells at the end of a row as it likes, they are taken off.
+
+    Raises:
+        BadTable: another encoding, another separator, a torn quotation, or nothing at all.
+        TenthbookError: a separator that is neither.
+
+    Source: RFC 4180.
+    """
+    if separator not in _SEPARATORS:
+        raise TenthbookError(found=f"the separator {separator!r}", expected="a comma or a tab")
+    grid, torn = _read(name, content, separator)
+    if torn:
+        raise BadTable(torn)
+    return grid
+
+
+def read_loosely(name: str, content: bytes) -> tuple[Table, tuple[Fault, ...]]:
+    """Read a table row by row, so that one row with a cell too many does not hide the others.
+
+    Args:
+        name: What to call it in a fault, for instance "sizes.csv".
+        content: Its bytes, UTF-8, with commas.
+
+    Returns:
+        The table of the rows that lie under the heading, and a fault for each row that was left out.
+
+    Raises:
+        BadTable: whatever makes all of it doubtful: encoding, separator, a torn quotation, a bad heading.
+
+    Source: RFC 4180.
+    """
+    return table_of(read_grid(name, content))
 
 
 def read_csv(name: str, content: bytes) -> Table:
@@ -75,35 +135,16 @@ def read_csv(name: str, content: bytes) -> Table:
 
     Source: RFC 4180.
     """
-    reader = csv.reader(io.StringIO(_text(name, content), newline=""), strict=True)
-    rows: list[Row] = []
-    faults: list[Fault] = []
-    columns: list[str] | None = None
-    while True:
-        line = reader.line_num + 1
-        try:
-            cells = [cell.strip() for cell in next(reader)]
-        except StopIteration:
-            break
-        except csv.Error as error:
-            raise BadTable([*faults, Fault(f"{name}:{line}", str(error), "whole quotations")]) from error
-        if not any(cells):
-            continue
-        if columns is None:
-            columns = cells
-            faults += _heading(name, columns)
-        elif len(cells) != len(columns):
-            faults.append(Fault(f"{name}:{line}", f"{len(cells)} cells", f"{len(columns)}, one under each heading"))
-        else:
-            unwrapped = (
-                cell[1:] if cell.startswith("'") and _RUNS_AS_FORMULA.match(cell[1:]) else cell for cell in cells
-            )
-            rows.append(Row(line, dict(zip(columns, unwrapped, strict=True))))
-    if columns is None:
-        faults.append(Fault(f"{name}:1", "an empty file", "a heading line"))
-    if faults:
-        raise BadTable(faults)
-    return Table(name, tuple(columns or ()), tuple(rows))
+    grid, torn = _read(name, content, ",")
+    if torn and not grid.lines:
+        raise BadTable(torn)
+    try:
+        table, short = table_of(grid)
+    except BadTable as error:
+        raise BadTable([*error.faults, *torn]) from error
+    if short or torn:
+        raise BadTable([*short, *torn])
+    return table
 
 
 def _safe(cell: str) -> str:
@@ -124,6 +165,6 @@ def write_csv(columns: Sequence[str], rows: Sequence[Mapping[str, str]]) -> byte
     """
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(columns)
+    writer.writerow([_safe(column) for column in columns])
     writer.writerows([_safe(row[column]) for column in columns] for row in rows)
     return out.getvalue().encode("utf-8")
