@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from tenthbook.record.bench import Bench
-from tenthbook.record.book import Book, read_book
+from tenthbook.record.book import TABLES, Book, read_book
 from tenthbook.record.ledger import Draft, Entry, MemoryStore, Store, pack, read_entry, seal
 from tenthbook.record.workup import WorkUp
 
@@ -55,12 +55,13 @@ def book_files(**changed: str) -> dict[str, bytes]:
     """Give the files of the small book.
 
     Args:
-        changed: Text of `book`, `parts`, `sizes` or `fits` that is to stand instead.
+        changed: Text of `book` or of a table that is to stand instead.
 
     Returns:
         Content by file name.
     """
-    texts = {"book": BOOK_TOML, "parts": PARTS_CSV, "sizes": SIZES_CSV, "fits": FITS_CSV, **changed}
+    empty = {name: ",".join(column.name for column in columns) for name, columns in TABLES.items()}
+    texts = {**empty, "book": BOOK_TOML, "parts": PARTS_CSV, "sizes": SIZES_CSV, "fits": FITS_CSV, **changed}
     return {f"{name}.toml" if name == "book" else f"{name}.csv": text.encode() for name, text in texts.items()}
 
 

@@ -44,7 +44,7 @@ def test_what_a_job_cannot_take_is_refused_by_rule_and_not_written() -> None:
     before = place.store.entries(STREAM)
     assert refused(place, "P-0003-0", "size.shaft", "0.5094 in") == ["reading.part-on-bench"]
     assert "reading.own-feature" in refused(place, "P-0002-1", "size.shaft", "0.5094 in")
-    assert refused(place, "P-0001-3", "size.shaft", "0,5094 in") == ["reading.length"]
+    assert refused(place, "P-0001-3", "size.shaft", "0,5094 in") == ["reading.kind"]
     assert refused(place, "P-0001-3", "size.shaft", "5094 in") == ["reading.point-or-sign"]
     assert place.store.entries(STREAM) == before
 

@@ -184,6 +184,18 @@ def test_one_dominant_rectangle_asked_of_the_calculator() -> None:
     assert (added["interval"], added["half_width"]) == (None, None)
 
 
+@pytest.mark.parametrize("seed", range(12))
+def test_rectangles_without_a_number_of_trials(seed: int) -> None:
+    """P2.9, P2.10: JCGM 101, 9.2.3 and 9.2.4, hold with whatever seed where the trials are left to the calculator."""
+    alike, dominant = ({**rectangles(1.0, 1.0, 1.0, last), "trials": None, "seed": seed} for last in (1.0, 10.0))
+    answer = load("uncertainty").run(alike)
+    assert answer["half_width"] == pytest.approx(3.88, abs=HALF_WIDTH)
+    assert answer["interval"] == pytest.approx([-3.88, 3.88], abs=SHORTEST_END)
+    answer = load("uncertainty").run(dominant)
+    assert answer["standard"] == pytest.approx(10.1, abs=0.06)
+    assert answer["half_width"] == pytest.approx(17.0, abs=SHORTEST_END)
+
+
 def test_settled_run_asked_of_the_calculator() -> None:
     """JCGM 101, 7.9.4 on 9.2.2: without a number of trials the run stops by itself at 2.0 and 3.92 (from memory)."""
     inputs = [{"name": f"x{place}", "standard": 1} for place in range(4)]

@@ -14,7 +14,7 @@ from tenthbook.record.bench import all_rules
 RULES = list(all_rules())
 SOURCE = Path(tenthbook.__file__).parent
 # A rule's id where it is given or asked for by name, such as id="limit.new" or Because("limit.new", ...).
-NAMED = re.compile(r'(?:\bid=|\bfind\(|\bBecause\(|\bRefusal\(|\brule=)"([a-z]+\.[a-z-]+)"')
+NAMED = re.compile(r'(?:\bid=|\bfind\(|\bBecause\(|\bRefusal\(|\brule=|\b_rule\(\s*)"([a-z]+\.[a-z-]+)"')
 
 
 def test_there_are_rules() -> None:

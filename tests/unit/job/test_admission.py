@@ -72,9 +72,9 @@ def test_what_breaks_no_rule_is_admitted(place: Workplace) -> None:
         ("reading taken", reading(row="size.nothing"), ["reading.own-feature"]),
         ("reading taken", reading(row="size.bore"), ["reading.own-feature", "reading.row-as-pinned"]),
         ("reading taken", reading(row_digest="0" * 64), ["reading.row-as-pinned"]),
-        ("reading taken", reading(value="0,5111 in"), ["reading.length"]),
-        ("reading taken", reading(value="0.5111"), ["reading.length"]),
-        ("reading taken", reading(value="0.5111 lb"), ["reading.length"]),
+        ("reading taken", reading(value="0,5111 in"), ["reading.kind"]),
+        ("reading taken", reading(value="0.5111"), ["reading.kind"]),
+        ("reading taken", reading(value="0.5111 lb"), ["reading.kind"]),
         ("reading taken", reading(value="5111 in"), ["reading.point-or-sign"]),
         ("reading taken", reading(value="5111e-4 in"), ["reading.point-or-sign"]),
         ("reading taken", reading(value="-0.5111 in"), ["reading.above-zero"]),
@@ -85,7 +85,7 @@ def test_what_breaks_no_rule_is_admitted(place: Workplace) -> None:
         ("question asked", asked(tag="P-0002-1"), ["reading.part-on-bench"]),
         ("question asked", asked(row="size.nothing"), ["reading.own-feature"]),
         ("question asked", asked(row_digest="0" * 64), ["reading.row-as-pinned"]),
-        ("question asked", asked(value="0,4861 in"), ["reading.length"]),
+        ("question asked", asked(value="0,4861 in"), ["reading.kind"]),
         ("question asked", asked(gauge="B2"), ["reading.gauge-set"]),
         ("question answered", {"entry": 3, "answer": "stands"}, ["question.open"]),
         ("question answered", {"entry": 99, "answer": "read again"}, ["question.open"]),
@@ -93,7 +93,7 @@ def test_what_breaks_no_rule_is_admitted(place: Workplace) -> None:
         ("gauge set", gauge(expanded="-0.0001 in"), ["gauge.doubt-stated"]),
         ("gauge set", gauge(expanded="0.0001"), ["gauge.doubt-stated"]),
         ("gauge set", gauge(expanded="0,0001 in"), ["gauge.doubt-stated"]),
-        ("gauge set", gauge(expanded="0.0001 lb"), ["gauge.doubt-stated"]),
+        ("gauge set", gauge(expanded="0.0001 lbs"), ["gauge.doubt-stated"]),
         ("gauge set", gauge(coverage_factor="0"), ["gauge.doubt-stated"]),
         ("gauge set", gauge(coverage_factor="-2"), ["gauge.doubt-stated"]),
         ("gauge set", gauge(coverage_factor="two"), ["gauge.doubt-stated"]),
@@ -183,6 +183,7 @@ def test_the_first_entry_opens_the_job() -> None:
 @pytest.mark.parametrize(
     "kind",
     [
+        "row typed",
         "part removed",
         "gauge set",
         "settings chosen",
@@ -230,7 +231,7 @@ def test_every_rule_of_admission_was_broken_above() -> None:
         "reading.part-on-bench",
         "reading.own-feature",
         "reading.row-as-pinned",
-        "reading.length",
+        "reading.kind",
         "reading.point-or-sign",
         "reading.above-zero",
         "reading.gauge-set",
@@ -239,4 +240,5 @@ def test_every_rule_of_admission_was_broken_above() -> None:
         "question.open",
         "withdrawn.reading-stands",
     }
-    assert {rule.id for rule in RULES} == tried
+    typed = {"row.id-new", "row.book-with-it", "withdrawn.row-unused"}  # broken in test_typed_rows.py
+    assert {rule.id for rule in RULES} == tried | typed

@@ -15,6 +15,7 @@ DIGEST = "a" * 64
 GOOD: dict[str, dict[str, Any]] = {
     "opened": {"stream": "0417", **OPENED},
     "book pinned": {"type": "Test engine", "revision": "1", "digest": DIGEST},
+    "row typed": {"table": "sizes", "cells": {"id": "size.key", "page": "2-3"}, "digest": DIGEST},
     "part removed": {"tag": "P-0001-3", "part": "part.shaft"},
     "reading taken": {"tag": "P-0001-3", "row": "size.shaft", "row_digest": DIGEST, "value": "0.5110 in"},
     "settings chosen": {"rule": "full U", "conformance": "0.99"},

@@ -4,6 +4,8 @@
 - `Bench.record` fills in what the book knows, drafts, judges inside the store's write lock, and appends, or refuses
   with every broken rule and writes nothing;
 - `Bench.state`, `book`, `work_up` and `archive` answer from what was recorded;
+- `Books` records which rows of a book were read a second time, blind, and `unread_rows` says which verdicts rest on
+  rows that were not;
 - `all_rules` gathers the rules of every room into one register.
 
 Command line, pages, the story and the tests call these same functions. The room knows the store only by the ledger's
@@ -12,6 +14,17 @@ entries are never missed.
 """
 
 from tenthbook.record.bench.bench import Bench, NoBook
+from tenthbook.record.bench.books import PREFIX, Books, find_row, rows_used, stream_of, unread_rows
 from tenthbook.record.bench.rules import all_rules
 
-__all__ = ["Bench", "NoBook", "all_rules"]
+__all__ = [
+    "PREFIX",
+    "Bench",
+    "Books",
+    "NoBook",
+    "all_rules",
+    "find_row",
+    "rows_used",
+    "stream_of",
+    "unread_rows",
+]

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from tenthbook.numbers.because import Refused, TenthbookError
-from tenthbook.record.book import Book, book_bytes, book_digest, book_from_bytes
+from tenthbook.numbers.because import BookRow, Refused, TenthbookError
+from tenthbook.record.bench.books import PREFIX, Books, unread_rows
+from tenthbook.record.book import Book, book_bytes, book_digest, book_from_bytes, book_of, with_rows
 from tenthbook.record.job import JobState, admit, draft, fold, next_tag, question_about
 from tenthbook.record.ledger import Entry, Store, pack
 from tenthbook.record.ledger.stream import Since
@@ -27,6 +28,7 @@ class Bench:
             store: Any store of the ledger's interface.
         """
         self.store = store
+        self.books = Books(store)
         self._states: dict[str, JobState] = {}
         self._books: dict[str, Book] = {}
         self._worked_up: dict[str, WorkUp] = {}
@@ -37,10 +39,17 @@ class Bench:
         self._states[stream] = state  # of two threads the later may leave the shorter fold: it is only folded on again
         return state
 
-    def _book(self, digest: str) -> Book | None:
-        if digest and digest not in self._books:
-            self._books[digest] = book_from_bytes(self.store.fetch(digest))
-        return self._books.get(digest)
+    def _book(self, state: JobState) -> Book | None:
+        """The book as the job has it: as it was pinned, with the rows typed since."""
+        if not state.book:
+            return None
+        if state.book not in self._books:
+            self._books[state.book] = book_from_bytes(self.store.fetch(state.book))
+        typed = state.typed_rows
+        grown = f"{state.book}+{','.join(map(str, typed))}" if typed else state.book
+        if grown not in self._books:
+            self._books[grown] = book_of(with_rows(self._books[state.book], typed.values()))
+        return self._books[grown]
 
     def state(self, stream: str) -> JobState:
         """Say where a job stands.
@@ -55,6 +64,14 @@ class Bench:
             NoSuchStream: it was never opened.
         """
         return self._fold(stream, lambda after: self.store.entries(stream, after))
+
+    def jobs(self) -> list[str]:
+        """List the jobs; the streams of books are none.
+
+        Returns:
+            Their ids, sorted.
+        """
+        return [stream for stream in self.store.streams() if not stream.startswith(PREFIX)]
 
     def book(self, stream: str) -> Book:
         """Give the book a job is pinned to.
@@ -108,7 +125,7 @@ class Bench:
 
         def judge(since: Since) -> None:
             state = self._fold(stream, since)
-            refusals = admit(state, proposal, self._book(state.book))
+            refusals = admit(state, proposal, self._book(state))
             if refusals:
                 raise Refused(refusals)
 
@@ -136,6 +153,56 @@ class Bench:
         self.record(stream, "opened", {**data, "stream": stream}, request=request, **who)
         pinned = {"type": book.type, "revision": str(book.head["revision"]), "digest": digest}
         return self.record(stream, "book pinned", pinned, request=f"{request}.book", **who)
+
+    def type_row(
+        self, stream: str, table: str, cells: Mapping[str, str], *, person: str, request: str, acted_at: str
+    ) -> Entry:
+        """Type a row of the manual into the book of a job.
+
+        Args:
+            stream: Id of the job.
+            table: Table of the book.
+            cells: The row's cells by column; blank ones state nothing.
+            person: Id of the person who types it.
+            request: The client's id for this request.
+            acted_at: When it was typed, UTC.
+
+        Returns:
+            The entry.
+
+        Raises:
+            WrongInput: a table or a column the book does not have.
+            Refused: rules the row would break; nothing was written.
+        """
+        filled = {name: text.strip() for name, text in cells.items() if text.strip()}
+        before = self.state(stream).by_request.get(request)
+        if before is not None:
+            digest = str(before.data.get("digest", ""))
+        else:
+            draft = with_rows(self.book(stream), [(table, filled)])
+            digest = "0" * 64 if draft.wrong else book_digest(book_of(draft))
+        data = {"table": table, "cells": filled, "digest": digest}
+        return self.record(stream, "row typed", data, person=person, request=request, acted_at=acted_at)
+
+    def typed_first(self, stream: str, table: str, row: str) -> dict[str, str]:
+        """Say who typed a row first.
+
+        Args:
+            stream: Id of the job.
+            table: Table of the row.
+            row: Its id.
+
+        Returns:
+            `typed_by` and `typed_on`: of the entry that typed it in this job, else those of the book's head; empty
+            where they are not known.
+        """
+        state = self.state(stream)
+        for number, (name, cells) in state.typed_rows.items():
+            if (name, cells.get("id")) == (table, row):
+                (entry,) = [one for one in state.by_request.values() if one.number == number]
+                return {"typed_by": entry.draft.person, "typed_on": entry.draft.acted_at[:10]}
+        head = self.book(stream).head
+        return {name: str(head.get(name, "")) for name in ("typed_by", "typed_on")}
 
     def _asked(self, stream: str, data: Mapping[str, Any], request: str) -> tuple[str, Mapping[str, Any]]:
         """Turn a reading that may be a slip into a question; a request recorded before stays what it was."""
@@ -171,7 +238,7 @@ class Bench:
             NoBook: none is pinned yet.
         """
         state = self.state(stream)
-        book = self._book(state.book)
+        book = self._book(state)
         if book is None:
             raise NoBook(
                 found=f"job {stream} without a book", expected="a pinned book", todo="pin the book for this engine"
@@ -191,6 +258,18 @@ class Bench:
             Every verdict with its reason, and what is undone.
         """
         return self.look(stream)[2]
+
+    def unread(self, stream: str) -> tuple[BookRow, ...]:
+        """List the rows that a job's verdicts rest on and that nobody read a second time, or that are disputed.
+
+        Args:
+            stream: Id of the job.
+
+        Returns:
+            The rows, in the order of the verdicts.
+        """
+        _, book, work = self.look(stream)
+        return unread_rows(work, self.books.overlay(book))
 
     def archive(self, stream: str, verifier: bytes) -> bytes:
         """Pack a job into its archive.

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from tenthbook.numbers import limit
 from tenthbook.numbers.because import Register
-from tenthbook.record import job
-from tenthbook.record.workup import doubt, undone
+from tenthbook.record import job, proofread
+from tenthbook.record.book import importing
+from tenthbook.record.book.checks import CHECK_RULES
+from tenthbook.record.workup import doubt, missing, undone
 
 
 def all_rules() -> Register:
@@ -14,4 +16,5 @@ def all_rules() -> Register:
     Returns:
         One register; an id that two rooms gave is refused.
     """
-    return limit.RULES.including(job.RULES, doubt.RULES, undone.RULES)
+    of_the_book = (CHECK_RULES, importing.RULES, proofread.RULES)
+    return limit.RULES.including(job.RULES, doubt.RULES, undone.RULES, missing.RULES, *of_the_book)

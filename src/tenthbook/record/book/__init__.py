@@ -12,22 +12,29 @@ nought. The manual rules; a row tells its page. So far: parts, sizes and fits, w
 """
 
 from tenthbook.record.book.canonical import book_bytes, book_digest, book_from_bytes
+from tenthbook.record.book.columns import Column, Form
 from tenthbook.record.book.digests import row_digest
-from tenthbook.record.book.reading import Book, read_book
-from tenthbook.record.book.rows import Fit, LimitRow, Part, Size
-from tenthbook.record.book.tables import TABLES, Column
+from tenthbook.record.book.reading import Book, book_of, draft_again, draft_book, read_book, with_rows
+from tenthbook.record.book.rows import Fit, LimitRow, Part, Size, TypedRow
+from tenthbook.record.book.tables import TABLES
 
 __all__ = [
     "TABLES",
     "Book",
     "Column",
     "Fit",
+    "Form",
     "LimitRow",
     "Part",
     "Size",
+    "TypedRow",
     "book_bytes",
     "book_digest",
     "book_from_bytes",
+    "book_of",
+    "draft_again",
+    "draft_book",
     "read_book",
     "row_digest",
+    "with_rows",
 ]

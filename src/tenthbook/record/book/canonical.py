@@ -1,6 +1,7 @@
 """A book as bytes that are the same for the same rows, and back, and the digest that jobs name.
 
-The form is that of `digests`.
+The form is that of `digests`. A row keeps the cells that are filled, so that a new column changes no digest; the rows
+of a book kept before that rule keep their blank cells too, and so their digests.
 """
 
 from __future__ import annotations
@@ -9,10 +10,8 @@ import hashlib
 import json
 
 from tenthbook.numbers.because import TenthbookError
-from tenthbook.numbers.sheet import Row, Table
 from tenthbook.record.book.digests import dense
-from tenthbook.record.book.reading import Book, build_book
-from tenthbook.record.book.tables import TABLES
+from tenthbook.record.book.reading import Book, book_of, draft_kept
 
 
 def book_bytes(book: Book) -> bytes:
@@ -22,9 +21,9 @@ def book_bytes(book: Book) -> bytes:
         book: The book.
 
     Returns:
-        UTF-8 bytes; rows sorted by id, every cell as typed.
+        UTF-8 bytes; rows sorted by id, every cell as typed; a table without rows is left out.
     """
-    tables = {name: sorted((dict(row) for row in rows), key=lambda row: row["id"]) for name, rows in book.cells.items()}
+    tables = {name: [dict(row.cells) for _, row in sorted(rows.items())] for name, rows in book.rows.items() if rows}
     return dense({"head": dict(book.head), "tables": tables})
 
 
@@ -55,15 +54,7 @@ def book_from_bytes(content: bytes) -> Book:
     """
     try:
         held = json.loads(content)
-        head, rows = dict(held["head"]), {name: held["tables"][name] for name in TABLES}
-    except (ValueError, KeyError, TypeError) as error:
+        head, tables = dict(held["head"]), {name: list(rows) for name, rows in held["tables"].items()}
+    except (ValueError, KeyError, TypeError, AttributeError) as error:
         raise TenthbookError(found="bytes that are not a kept book", expected="a book as it was pinned") from error
-    tables = {
-        name: Table(
-            name,
-            tuple(column.name for column in TABLES[name]),
-            tuple(Row(place, cells) for place, cells in enumerate(rows[name], 1)),
-        )
-        for name in TABLES
-    }
-    return build_book(head, tables)
+    return book_of(draft_kept(head, tables))

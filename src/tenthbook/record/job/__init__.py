@@ -16,7 +16,7 @@ with the row's digest.
 from tenthbook.record.job.admission import admit
 from tenthbook.record.job.drafts import draft
 from tenthbook.record.job.fold import fold
-from tenthbook.record.job.kinds import KINDS, Kind
+from tenthbook.record.job.kinds import KINDS
 from tenthbook.record.job.rules import RULES
 from tenthbook.record.job.slips import question_about
 from tenthbook.record.job.state import Gauge, JobState, PartOnBench, Question, Reading
@@ -27,7 +27,6 @@ __all__ = [
     "RULES",
     "Gauge",
     "JobState",
-    "Kind",
     "PartOnBench",
     "Question",
     "Reading",

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from tenthbook.numbers.because import Refusal, Rule
-from tenthbook.record.book import Book, Size
+from tenthbook.numbers.because import Refusal, Rule, WrongInput
+from tenthbook.record.book import Book, Size, book_digest, book_of, with_rows
+from tenthbook.record.book.form_rules import COLUMN_KNOWN
 from tenthbook.record.job.rules import (
-    A_LENGTH,
     ABOVE_ZERO,
     BOOK_FIRST,
     BOOK_ONCE,
@@ -21,16 +21,19 @@ from tenthbook.record.job.rules import (
     FIRST_OPENS,
     GAUGE_SET,
     KNOWN_KIND,
+    OF_KIND,
     ON_BENCH,
     OWN_FEATURE,
     PART_IN_BOOK,
     POINT_OR_SIGN,
     QUESTION_OPEN,
     ROW_AS_PINNED,
+    ROW_DIGEST,
+    ROW_ID_NEW,
+    ROW_UNUSED,
     STANDS,
     TAG_NEW,
     TAG_WRITTEN,
-    as_length,
 )
 from tenthbook.record.job.state import JobState
 from tenthbook.record.job.tags import next_tag
@@ -77,33 +80,64 @@ def _admit_reading(state: JobState, data: Mapping[str, Any], book: Book) -> Iter
         yield Refusal(OWN_FEATURE.id, f"row {data['row']!r}", "a size row of the pinned book", OWN_FEATURE.todo)
     elif data["tag"] in state.parts:
         yield from _admit_row(state, data, book, size)
-    if as_length(data["value"]) is None:
-        yield Refusal(A_LENGTH.id, repr(data["value"]), "a length such as 0.5094 in, with a point", A_LENGTH.todo)
+    kind = size.unit.kind if size is not None else "length"
+    if not OF_KIND.holds(value=data["value"], kind=kind):
+        such = f"a {kind} such as 0.5094 in, with a point" if kind == "length" else f"a {kind} with its unit"
+        yield Refusal(OF_KIND.id, repr(data["value"]), such, OF_KIND.todo)
     else:
+        measure = size.measure if size is not None else ""
         yield from _broken(POINT_OR_SIGN, repr(data["value"]), "a decimal point or a sign", value=data["value"])
-        yield from _broken(ABOVE_ZERO, repr(data["value"]), "a size above nought", value=data["value"])
-    gauges = ", ".join(state.gauges) or "no gauge yet"
-    yield from _broken(
-        GAUGE_SET, f"gauge {data['gauge']!r}", f"one of {gauges}", gauge=data["gauge"], gauges=state.gauges
-    )
+        yield from _broken(ABOVE_ZERO, repr(data["value"]), "a size above nought", value=data["value"], measure=measure)
+    able = [one.id for one in state.gauges.values() if one.expanded.unit.kind == kind]
+    expected = "one of " + (", ".join(able) or f"no gauge for a {kind} yet")
+    yield from _broken(GAUGE_SET, f"gauge {data['gauge']!r}", expected, gauge=data["gauge"], gauges=able)
 
 
-def _admit_withdrawal(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:  # noqa: ARG001 - the same shape
-    standing = [number for number in state.readings if number not in state.withdrawn]
-    found = f"entry {data['entry']}"
-    yield from _broken(
-        STANDS,
-        found,
-        "a reading that counts: " + (", ".join(map(str, standing)) or "none"),
-        entry=data["entry"],
-        standing=standing,
-    )
+def _admit_row_typed(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:
+    table, cells = data["table"], data["cells"]
+    row = cells.get("id", "")
+    given = [typed.get("id", "") for name, typed in state.typed.values() if name == table]
+    ids = [*book.rows.get(table, ()), *given]
+    yield from _broken(ROW_ID_NEW, f"id {row!r} in {table}", "an id of its own", row=row, ids=ids)
+    try:
+        draft = with_rows(book, [(table, cells)])
+    except WrongInput as wrong:
+        yield from (Refusal(COLUMN_KNOWN.id, f"{one.path} {one.found}", one.expected) for one in wrong.faults)
+        return
+    if row not in ids:
+        yield from (Refusal(one.rule, f"{one.column} {one.found}", one.expected, one.todo) for one in draft.wrong)
+    if not draft.wrong:
+        with_it = book_digest(book_of(draft))
+        found = f"the book as {data['digest'][:12]}"
+        yield from _broken(ROW_DIGEST, found, f"as {with_it[:12]}", digest=data["digest"], with_it=with_it)
+
+
+def _rests_on(state: JobState, table: str, row: str, book: Book) -> list[str]:
+    """What would be left without ground if a typed row were withdrawn."""
+    readings = [one for one in state.readings.values() if one.entry not in state.withdrawn]
+    readings += [question.reading for question in state.questions.values()]
+    rests = [f"entry {one.entry}" for one in readings if table == "sizes" and one.row == row]
+    rests += [f"part {one.tag}" for one in state.parts.values() if table == "parts" and one.part == row]
+    return rests + [f"row {one.row}" for one in with_rows(book, (), {(table, row)}).wrong]
+
+
+def _admit_withdrawal(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:
+    entry = data["entry"]
+    readings = [number for number in state.readings if number not in state.withdrawn]
+    standing = [*readings, *state.typed_rows]
+    expected = "an entry that counts: " + (", ".join(map(str, sorted(standing))) or "none")
+    yield from _broken(STANDS, f"entry {entry}", expected, entry=entry, standing=standing)
+    if entry in state.typed_rows:
+        table, cells = state.typed_rows[entry]
+        rests = _rests_on(state, table, cells["id"], book)
+        found = f"{cells['id']}, on which rests {', '.join(rests)}"
+        yield from _broken(ROW_UNUSED, found, "a row on which nothing rests", rests=rests)
 
 
 def _admit_gauge(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:  # noqa: ARG001 - same shape
     found = f"{data['expanded']} at k = {data['coverage_factor']}"
     case = {"expanded": data["expanded"], "factor": data["coverage_factor"]}
-    yield from _broken(DOUBT_STATED, found, "a length above nought, and a factor above nought", **case)
+    yield from _broken(DOUBT_STATED, found, "a doubt with its unit above nought, and a factor above nought", **case)
 
 
 def _admit_settings(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:  # noqa: ARG001 - same shape
@@ -118,6 +152,7 @@ def _admit_answer(state: JobState, data: Mapping[str, Any], book: Book) -> Itera
 
 
 _OF_KIND: dict[str, Callable[[JobState, Mapping[str, Any], Book], Iterator[Refusal]]] = {
+    "row typed": _admit_row_typed,
     "part removed": _admit_part,
     "reading taken": _admit_reading,
     "question asked": _admit_reading,

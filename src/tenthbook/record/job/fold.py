@@ -22,6 +22,13 @@ def _book_pinned(state: JobState, entry: Entry) -> None:
     state.book = entry.data["digest"]
 
 
+def _row_typed(state: JobState, entry: Entry) -> None:
+    table, cells = entry.data["table"], entry.data["cells"]
+    if not isinstance(cells, dict) or not all(isinstance(text, str) for text in cells.values()):
+        raise ValueError(cells)
+    state.typed[entry.number] = (str(table), cells)
+
+
 def _part_removed(state: JobState, entry: Entry) -> None:
     data = entry.data
     state.parts[data["tag"]] = PartOnBench(data["tag"], data["part"], data["position"], entry.number)
@@ -83,6 +90,7 @@ def _nothing(state: JobState, entry: Entry) -> None:
 _STEPS: dict[tuple[str, int], Callable[[JobState, Entry], None]] = {
     ("opened", 1): _opened,
     ("book pinned", 1): _book_pinned,
+    ("row typed", 1): _row_typed,
     ("part removed", 1): _part_removed,
     ("settings chosen", 1): _settings_chosen,
     ("gauge set", 1): _gauge_set,

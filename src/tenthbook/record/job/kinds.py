@@ -6,16 +6,11 @@ changes gets the next.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-
-class Fields(BaseModel):
-    """What every kind shares: nothing unknown, nothing changed afterwards."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+from tenthbook.record.ledger import Fields, Kind
 
 
 class Opened(Fields):
@@ -40,6 +35,14 @@ class BookPinned(Fields):
     type: str = Field(description="engine type of the book", min_length=1)
     revision: str = Field(description="revision of the manual it was transcribed from", min_length=1)
     digest: str = Field(description="SHA-256 of the book's rows", pattern=r"^[0-9a-f]{64}$")
+
+
+class RowTyped(Fields):
+    """A row of the manual typed into the book of this job, because the job needed it."""
+
+    table: str = Field(description="table of the book, such as sizes", min_length=1, max_length=40)
+    cells: dict[str, str] = Field(description="filled cells of the row by column, as typed from the manual's page")
+    digest: str = Field(description="SHA-256 of the book's rows with this one", pattern=r"^[0-9a-f]{64}$")
 
 
 class PartRemoved(Fields):
@@ -102,7 +105,7 @@ class QuestionAnswered(Fields):
 
 
 class Withdrawn(Fields):
-    """An entry that no longer counts; it stays visible."""
+    """A reading, or a row typed into the book, that no longer counts; it stays visible."""
 
     entry: int = Field(description="number of the entry withdrawn", ge=0)
     reason: str = Field(description="why", min_length=1, max_length=2000)
@@ -122,22 +125,10 @@ class PapersIssued(Fields):
     rests_on: str = Field(description="head of the stream it was made from", pattern=r"^[0-9a-f]{64}$")
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """A kind of entry.
-
-    Attributes:
-        version: Version of its fields that is written now.
-        fields: The form of its data.
-    """
-
-    version: int
-    fields: type[Fields]
-
-
 KINDS: dict[str, Kind] = {
     "opened": Kind(1, Opened),
     "book pinned": Kind(1, BookPinned),
+    "row typed": Kind(1, RowTyped),
     "part removed": Kind(1, PartRemoved),
     "settings chosen": Kind(1, SettingsChosen),
     "gauge set": Kind(1, GaugeSet),

@@ -15,7 +15,21 @@ from tenthbook.record.job.tags import tag_holds
 RULES = Register()
 _OWN = "rule of this book"
 _NOUGHT = quantity("0 in")
+MAY_BE_NOUGHT = (
+    "taper",
+    "out-of-round",
+    "run-out",
+    "straightness",
+    "flatness",
+    "step",
+    "choke",
+    "backlash",
+    "end play",
+    "gap",
+    "angle",
+)
 _NEED_BOOK = (
+    "row typed",
     "part removed",
     "gauge set",
     "settings chosen",
@@ -33,20 +47,34 @@ def _as_number(text: str) -> Decimal:
         return Decimal(0)
 
 
-def as_length(value: str) -> Quantity | None:
-    """Read a text as a length.
+def as_measured(value: str) -> Quantity | None:
+    """Read a text as something measured.
 
     Args:
-        value: What was typed, such as "0.5094 in".
+        value: What was typed, such as "0.5094 in" or "11.8 lbf".
 
     Returns:
-        The length [in or mm], or None where it is not one.
+        The quantity with its unit, or None where it is not one.
     """
     try:
         read = quantity(value)
     except TenthbookError:
         return None
-    return read if read.unit.kind == "length" else None
+    return read if read.unit.kind != "plain number" else None
+
+
+def _doubt_stated(expanded: str, factor: str) -> bool:
+    return (as_measured(expanded) or _NOUGHT).number > 0 and _as_number(factor) > 0
+
+
+def _of_kind(value: str, kind: str) -> bool:
+    read = as_measured(value)
+    return read is not None and read.unit.kind == kind
+
+
+def _may_be(value: str, measure: str) -> bool:
+    number = (as_measured(value) or _NOUGHT).number
+    return number > 0 or (number == 0 and measure in MAY_BE_NOUGHT)
 
 
 FIRST_OPENS = RULES.add(
@@ -89,6 +117,39 @@ BOOK_ONCE = RULES.add(
         holds=lambda pinned: not pinned,
         passes={"pinned": False},
         fails={"pinned": True},
+    )
+)
+ROW_ID_NEW = RULES.add(
+    Rule(
+        id="row.id-new",
+        says="An id typed in a job is new to its table: never that of another row, nor of one withdrawn.",
+        source=_OWN,
+        holds=lambda row, ids: row not in ids,
+        passes={"row": "size.slot-width", "ids": ("size.shaft",)},
+        fails={"row": "size.shaft", "ids": ("size.shaft",)},
+        todo="give the row an id of its own",
+    )
+)
+ROW_DIGEST = RULES.add(
+    Rule(
+        id="row.book-with-it",
+        says="A row typed in a job names the book as it stands with the row.",
+        source=_OWN,
+        holds=lambda digest, with_it: digest == with_it,
+        passes={"digest": "ab", "with_it": "ab"},
+        fails={"digest": "ab", "with_it": "cd"},
+        todo="open the job again: somebody typed a row in between",
+    )
+)
+ROW_UNUSED = RULES.add(
+    Rule(
+        id="withdrawn.row-unused",
+        says="A row is withdrawn while nothing rests on it: no part on the bench, no reading, no other row.",
+        source=_OWN,
+        holds=lambda rests: not rests,
+        passes={"rests": ()},
+        fails={"rests": ("entry 9",)},
+        todo="withdraw what rests on it first",
     )
 )
 TAG_WRITTEN = RULES.add(
@@ -156,14 +217,14 @@ ROW_AS_PINNED = RULES.add(
         todo="open the feature again, so that the row is read anew",
     )
 )
-A_LENGTH = RULES.add(
+OF_KIND = RULES.add(
     Rule(
-        id="reading.length",
-        says="A reading of a size is a length with its unit; a decimal comma is refused.",
+        id="reading.kind",
+        says="A reading is a number with a unit of the kind its row is printed in; a decimal comma is refused.",
         source=_OWN,
-        holds=lambda value: as_length(value) is not None,
-        passes={"value": "0.5094 in"},
-        fails={"value": "0,5094 in"},
+        holds=_of_kind,
+        passes={"value": "0.5094 in", "kind": "length"},
+        fails={"value": "0,5094 in", "kind": "length"},
         todo="type it again, such as 0.5094 in",
     )
 )
@@ -181,18 +242,18 @@ POINT_OR_SIGN = RULES.add(
 ABOVE_ZERO = RULES.add(
     Rule(
         id="reading.above-zero",
-        says="A size is above nought.",
+        says="A size is above nought; a taper, a run-out and the like may be nought.",
         source=_OWN,
-        holds=lambda value: (as_length(value) or _NOUGHT).number > 0,
-        passes={"value": "0.5094 in"},
-        fails={"value": "-0.5094 in"},
+        holds=_may_be,
+        passes={"value": "0.0000 in", "measure": "run-out"},
+        fails={"value": "-0.5094 in", "measure": "diameter"},
         todo="type the size itself, not how far it lies from another",
     )
 )
 GAUGE_SET = RULES.add(
     Rule(
         id="reading.gauge-set",
-        says="A gauge that a reading names was set before, with its doubt.",
+        says="A gauge that a reading names was set before, with its doubt in the kind of unit it reads.",
         source=_OWN,
         holds=lambda gauge, gauges: not gauge or gauge in gauges,
         passes={"gauge": "B2", "gauges": ("B2",)},
@@ -203,9 +264,9 @@ GAUGE_SET = RULES.add(
 DOUBT_STATED = RULES.add(
     Rule(
         id="gauge.doubt-stated",
-        says="A gauge's doubt is a length above nought with the factor it was expanded with.",
+        says="A gauge's doubt is above nought, with its unit and the factor it was expanded with.",
         source="JCGM 100:2008, 7.2.1: an expanded uncertainty is stated with its coverage factor (from memory)",
-        holds=lambda expanded, factor: (as_length(expanded) or _NOUGHT).number > 0 and _as_number(factor) > 0,
+        holds=_doubt_stated,
         passes={"expanded": "0.00012 in", "factor": "2"},
         fails={"expanded": "0.00012 in", "factor": "0"},
         todo="take both from the gauge's certificate",
@@ -234,7 +295,7 @@ QUESTION_OPEN = RULES.add(
 STANDS = RULES.add(
     Rule(
         id="withdrawn.reading-stands",
-        says="Only a reading that still counts can be withdrawn.",
+        says="Only a reading, or a row typed in this job, that still counts can be withdrawn.",
         source=_OWN,
         holds=lambda entry, standing: entry in standing,
         passes={"entry": 4, "standing": (3, 4)},

@@ -75,6 +75,7 @@ class JobState:
         head: Hash of the last entry, empty before the first.
         opened: Fields of entry 0; empty before it.
         book: Digest of the pinned book, empty before one is.
+        typed: Rows typed into the book since, by entry number: table and cells; withdrawn ones included.
         parts: Parts on the bench by tag.
         readings: Readings by entry number, withdrawn ones included.
         gauges: Gauges on the bench by id, as last set.
@@ -91,6 +92,7 @@ class JobState:
     head: str = ""
     opened: Mapping[str, Any] = field(default_factory=dict)
     book: str = ""
+    typed: dict[int, tuple[str, Mapping[str, str]]] = field(default_factory=dict)
     parts: dict[str, PartOnBench] = field(default_factory=dict)
     readings: dict[int, Reading] = field(default_factory=dict)
     gauges: dict[str, Gauge] = field(default_factory=dict)
@@ -110,6 +112,7 @@ class JobState:
         """
         return replace(
             self,
+            typed=dict(self.typed),
             parts=dict(self.parts),
             readings=dict(self.readings),
             gauges=dict(self.gauges),
@@ -119,6 +122,11 @@ class JobState:
             by_request=dict(self.by_request),
             unknown=list(self.unknown),
         )
+
+    @property
+    def typed_rows(self) -> dict[int, tuple[str, Mapping[str, str]]]:
+        """Rows typed into the book that count, by entry number."""
+        return {number: row for number, row in self.typed.items() if number not in self.withdrawn}
 
     def standing(self, tag: str, row: str) -> list[Reading]:
         """List the readings that count for one feature: those with the gauge it was last read with.

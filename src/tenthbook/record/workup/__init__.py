@@ -2,8 +2,10 @@
 
 - `doubt`: what the gauge's doubt makes of a plain verdict, and which gauge would decide;
 - `forecasts`: what new parts will make of a fit;
+- `stated`: what a row states, resolved for the part in hand;
 - `verdicts`: one verdict a measured size, one a fit whose two parts are measured, one a part, where the worst rules;
 - `undone`: what is still to do on the bench, in the book's order, each with its reason;
+- `missing`: what this job still needs from the manual, apart from what no job has needed yet;
 - `words`: how a verdict is written, the same for command, page and paper;
 - `whole`: all of it from a book and a state, `work_up`.
 
@@ -14,6 +16,7 @@ what is open in this book.
 
 from tenthbook.record.workup.doubt import Ruling
 from tenthbook.record.workup.forecasts import Forecast
+from tenthbook.record.workup.missing import Missing, missing_for
 from tenthbook.record.workup.undone import Undone
 from tenthbook.record.workup.verdicts import FitVerdict, PartVerdict, SizeVerdict
 from tenthbook.record.workup.whole import WorkUp, work_up
@@ -23,6 +26,7 @@ __all__ = [
     "NOTHING_OPEN",
     "FitVerdict",
     "Forecast",
+    "Missing",
     "PartVerdict",
     "Ruling",
     "SizeVerdict",
@@ -30,5 +34,6 @@ __all__ = [
     "WorkUp",
     "headline",
     "mark_of",
+    "missing_for",
     "work_up",
 ]

@@ -15,7 +15,7 @@ from functools import lru_cache
 from tenthbook.numbers.because import Register, Rule
 from tenthbook.numbers.limit import Grade, Limits, Verdict, bands, grade_with_doubt, judge, service_bands
 from tenthbook.numbers.quantity import Unit, shown
-from tenthbook.numbers.quantity.arrays import PICOMETRES, exact_picometres
+from tenthbook.numbers.quantity.arrays import exact_picometres
 from tenthbook.record.job import Gauge, JobState
 from tenthbook.trade.gauge.conformity import DecisionRule, guard_factor
 
@@ -74,7 +74,7 @@ def rule_on(value: Fraction, u: Fraction | None, limits: Limits, state: JobState
     guard = _factor(state.rule, state.conformance) * u
     new = bands([limits.new])
     service = service_bands(new, bands([limits.service]))
-    grade = Grade(int(grade_with_doubt(exact_picometres([value]), float(guard * PICOMETRES), new, service)[0]))
+    grade = Grade(int(grade_with_doubt(exact_picometres([value]), exact_picometres([guard]), new, service)[0]))
     nearest = plain
     if grade is not plain.grade and limits.service.given:
         nearest = judge(value, Limits(service=limits.service_resolved))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from tenthbook.numbers.because import Because, BookRow, Register, Rule
 from tenthbook.numbers.limit import Grade
+from tenthbook.numbers.limit.kinds import NoneGiven, NotApplicable
 from tenthbook.record.book import Book
 from tenthbook.record.job import JobState
 from tenthbook.record.workup.verdicts import PartVerdict
@@ -79,9 +80,11 @@ class Undone:
 def _unmeasured(book: Book, state: JobState) -> Iterator[Undone]:
     for part in state.parts.values():
         for size in book.sizes_of(part.part):
+            if isinstance(size.said, NotApplicable):
+                continue
             if not NOT_MEASURED.holds(readings=len(state.standing(part.tag, size.id))):
                 rows = (BookRow(size.id, size.page, size.digest),)
-                none = "" if size.limits.new.given or size.limits.service.given else "; no limit in the book"
+                none = "; no limit in the book" if isinstance(size.said, NoneGiven) else ""
                 because = Because(NOT_MEASURED.id, (part.entry,), rows)
                 yield Undone(f"{part.tag} {book.parts[part.part].name}", f"{size.feature}: not measured{none}", because)
 

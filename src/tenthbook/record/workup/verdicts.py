@@ -20,6 +20,7 @@ from tenthbook.record.book import Book, Fit, LimitRow, Size
 from tenthbook.record.job import Gauge, JobState, PartOnBench, Reading
 from tenthbook.record.workup.doubt import UNDECIDED, Ruling, Way, doubt_lines, rule_on
 from tenthbook.record.workup.forecasts import Forecast, forecasts_of
+from tenthbook.record.workup.stated import as_quantity, stated
 from tenthbook.record.workup.words import distance_text, headline, word
 from tenthbook.trade.fit.clearance import clearance_uncertainty
 
@@ -125,10 +126,11 @@ def _mean_line(readings: Sequence[Reading], size: Size, text: str) -> str:
     return f"mean of {typed} = {text} {size.unit.name}"
 
 
-def judge_size(state: JobState, part: PartOnBench, size: Size) -> SizeVerdict | None:
+def judge_size(book: Book, state: JobState, part: PartOnBench, size: Size) -> SizeVerdict | None:
     """Judge one feature of one part.
 
     Args:
+        book: The pinned book.
         state: The job.
         part: A part on the bench.
         size: The row of the feature.
@@ -143,8 +145,9 @@ def judge_size(state: JobState, part: PartOnBench, size: Size) -> SizeVerdict | 
     decimals = max(reading.value.decimals for reading in readings)
     text = shown(value / size.unit.factor, decimals)
     gauges = _gauges(state, readings)
+    size, working = stated(book, state, size, part.tag, as_quantity(value, size.unit, decimals))
     ruling = rule_on(value, gauges[0].standard_uncertainty if gauges else None, size.limits, state)
-    lines = [_mean_line(readings, size, text), _against(text, size, ruling)]
+    lines = [_mean_line(readings, size, text), *working, _against(text, size, ruling)]
     lines += doubt_lines(ruling, size.unit, gauges, _ways(state, gauges), state)
     entries = tuple(sorted({*_entries(readings), *(gauge.entry for gauge in gauges)}))
     because = Because(_deciding_rule(ruling), entries, (_row(size),), tuple(lines))
@@ -206,8 +209,9 @@ def judge_fit(book: Book, state: JobState, fit: Fit, hole: SizeVerdict, shaft: S
     value = hole.value - shaft.value
     in_unit, decimals = value / fit.unit.factor, max(hole.decimals, shaft.decimals)
     text = lettered(in_unit, decimals) if in_unit < 0 else shown(in_unit, decimals)
+    fit, working = stated(book, state, fit, hole.part.tag, as_quantity(value, fit.unit, decimals))
     ruling = rule_on(value, _together(hole, shaft), fit.limits, state)
-    lines = [_difference_line(fit, hole, shaft, in_unit, decimals), _against(text, fit, ruling)]
+    lines = [_difference_line(fit, hole, shaft, in_unit, decimals), *working, _against(text, fit, ruling)]
     lines += doubt_lines(ruling, fit.unit, (), _ways_of_fit(state, hole, shaft), state)
     entries = tuple(sorted({*hole.because.entries, *shaft.because.entries}))
     rows = (_row(fit), _row(hole.size), _row(shaft.size))

@@ -64,7 +64,7 @@ def work_up(book: Book, state: JobState) -> WorkUp:
     Returns:
         Every verdict with its reason, and what is undone.
     """
-    judged = (judge_size(state, part, size) for part in state.parts.values() for size in book.sizes_of(part.part))
+    judged = (judge_size(book, state, part, size) for part in state.parts.values() for size in book.sizes_of(part.part))
     sizes = tuple(size for size in judged if size is not None)
     fits = tuple(judge_fits(book, state, sizes))
     found = (judge_part(book, part, sizes, fits) for part in state.parts.values())

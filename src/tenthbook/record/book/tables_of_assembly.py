@@ -1,0 +1,148 @@
+"""The tables of how it comes apart and goes back: orientation, access, joints, torques, steps, consumables."""
+
+from __future__ import annotations
+
+from tenthbook.record.book.columns import ENDING, FIGURE, ID, NAME, Column, Form
+from tenthbook.record.book.tables_of_parts import HAZARDS
+
+PHASES = (
+    "diagnose",
+    "teardown",
+    "clean",
+    "inspect",
+    "measure",
+    "subassembly",
+    "reassembly",
+    "prime",
+    "run",
+    "after the run",
+)
+ROLES = ("fastener", "anchor", "tie point", "keep-out")
+ORIENTATION = (
+    ID,
+    Column("what", "what the row names", True, Form.WORD, ("direction", "cylinder", "view", "turning")),
+    Column("name", "what the manual calls it, such as front, cylinder 2, view from the rear", needed=True),
+    Column("means", "what that is on the engine, in words", needed=True),
+    Column("opposite", "direction: the one that points the other way", False, Form.ID, ("orientation",)),
+    Column("looking", "view: the direction one looks in", False, Form.ID, ("orientation",)),
+    Column("up", "view: the direction that is up in the picture", False, Form.ID, ("orientation",)),
+    Column("bank", "cylinder: the direction it lies in", False, Form.ID, ("orientation",)),
+    Column("order", "cylinder: its place in its bank, counted from the front", False, Form.WHOLE),
+    *ENDING,
+)
+ACCESS = (
+    ID,
+    Column("name", "what the manual calls the cover or assembly that comes off", needed=True),
+    Column("behind", "cover that must come off first; blank: none", False, Form.ID, ("access",)),
+    Column("part", "part that is the cover, where the book has it", False, Form.ID, ("parts",)),
+    Column("hours", "working time to take it off and put it back, such as 1.5 h", False, Form.QUANTITY, ("time",)),
+    Column("disturbs", "joints and parts that taking it off disturbs", False, Form.IDS, ("joints", "parts")),
+    *ENDING,
+)
+JOINTS = (
+    Column("id", "typed id of the position, never used again for another", needed=True),
+    Column("joint", "name of the joint, the same on each of its positions", needed=True),
+    Column("role", "what sits there", True, Form.WORD, ROLES),
+    Column("number", "fastener: its number in the manual's figure", False, Form.WHOLE),
+    Column("part", "fastener: the nut, bolt or screw", False, Form.ID, ("parts",)),
+    Column("hand", "fastener: hand of its thread", False, Form.WORD, ("right", "left")),
+    Column("unit", "unit of the places", True, Form.UNIT, ("length",)),
+    Column("x", "place to the right in the view", True, Form.NUMBER, ("unit",)),
+    Column("y", "place upward in the view", True, Form.NUMBER, ("unit",)),
+    Column("z", "place toward the one who looks; blank: nought", False, Form.NUMBER, ("unit",)),
+    Column("radius", "radius of head, post or keep-out", False, Form.NUMBER, ("unit",)),
+    Column(
+        "hole_angles",
+        "fastener: angles of its wire holes after final torque, from right, against the clock [deg]; blank: not known",
+        False,
+        Form.PLAINS,
+    ),
+    Column("view", "the view the places are drawn in", True, Form.ID, ("orientation",)),
+    FIGURE,
+    *ENDING,
+)
+TORQUES = (
+    ID,
+    Column("joint", "name of the joint it tightens", True, Form.GROUP, ("joints", "joint")),
+    Column("thread", "thread as printed, such as 5/16-24 or M8x1.25", needed=True),
+    Column("unit", "unit exactly as printed, such as lbf.in", True, Form.UNIT, ("torque",)),
+    Column("least", "least final torque; blank: no limit given", False, Form.NUMBER, ("unit",)),
+    Column("greatest", "greatest final torque; blank: no limit given", False, Form.NUMBER, ("unit",)),
+    Column("set_to", "torque to set, where the manual names one", False, Form.NUMBER, ("unit",)),
+    Column(
+        "threads_are",
+        "state of the threads: dry, or what is put on them",
+        True,
+        Form.WORD,
+        ("dry", "lubricated", "with sealant", "not stated"),
+    ),
+    Column("lubricant", "what is put on the threads", False, Form.IDS, ("consumables",)),
+    Column(
+        "running_torque",
+        "whether the range includes the running torque of a self-locking nut",
+        False,
+        Form.WORD,
+        ("included", "added", "none"),
+    ),
+    Column("running_least", "least running torque", False, Form.NUMBER, ("unit",)),
+    Column("running_greatest", "greatest running torque", False, Form.NUMBER, ("unit",)),
+    Column("stages", "torque of each stage in order, the last the final one", False, Form.NUMBERS, ("unit",)),
+    Column("pattern", "order of the positions by their numbers, such as 1; 3; 2; 4", False, Form.PLAINS),
+    Column("angle", "turn after the last stage [deg]", False, Form.PLAIN),
+    Column("stretch_unit", "unit of the stretch", False, Form.UNIT, ("length",)),
+    Column("stretch_least", "least stretch of the bolt", False, Form.NUMBER, ("stretch_unit",)),
+    Column("stretch_greatest", "greatest stretch of the bolt", False, Form.NUMBER, ("stretch_unit",)),
+    Column(
+        "locking",
+        "how it is locked",
+        False,
+        Form.WORD,
+        ("safety wire", "cotter pin", "tab washer", "self-locking nut", "pal nut", "none"),
+    ),
+    Column("re_use", "how often the fastener may be used, such as once, 5 times, as inspected"),
+    Column("re_torque", "when it is tightened again, in the manual's words"),
+    Column(
+        "if_interrupted",
+        "what the manual says to do when tightening was interrupted; blank: stop and consult the manual",
+    ),
+    Column(
+        "other_unit",
+        "second unit the manual prints beside the first; it is compared, never set by",
+        False,
+        Form.UNIT,
+        ("torque",),
+    ),
+    Column("other_least", "least as printed in the second unit", False, Form.NUMBER, ("other_unit",)),
+    Column("other_greatest", "greatest as printed in the second unit", False, Form.NUMBER, ("other_unit",)),
+    Column("safety", "yes where the row guards against failure in flight; else blank", False, Form.YES),
+    *ENDING,
+)
+STEPS = (
+    ID,
+    Column("phase", "part of the job it belongs to", True, Form.WORD, PHASES),
+    Column("says", "the act in a few words of your own", needed=True),
+    Column("after", "steps that must be done before", False, Form.IDS, ("steps",)),
+    Column("opens", "covers it takes off", False, Form.IDS, ("access",)),
+    Column("closes", "covers it puts back", False, Form.IDS, ("access",)),
+    Column("parts", "parts it handles", False, Form.IDS, ("parts",)),
+    Column("joint", "joint it tightens", False, Form.GROUP, ("joints", "joint")),
+    Column("measures", "sizes and fits it measures", False, Form.IDS, ("sizes", "fits")),
+    Column("inspections", "inspections it closes", False, Form.IDS, ("inspections",)),
+    Column("uses", "lubricants, sealants and other consumables it uses", False, Form.IDS, ("consumables",)),
+    Column("hold", "second look before it is hidden", False, Form.WORD, ("none", "own look", "second person")),
+    Column("caution", "what can hurt, in words"),
+    *ENDING,
+)
+CONSUMABLES = (
+    ID,
+    NAME,
+    Column("specification", "public specification or the manual's own description, never a brand", needed=True),
+    Column("where_used", "where it goes", needed=True),
+    Column("never_on", "where it must not go"),
+    Column("film", "how much, in the manual's words"),
+    Column("open_time", "time until the joint must be closed", False, Form.QUANTITY, ("time",)),
+    Column("cure_time", "time until the joint may be loaded", False, Form.QUANTITY, ("time",)),
+    Column("shelf_life", "time it keeps, such as 24 months from manufacture"),
+    Column("hazards", "what can hurt in using it", False, Form.WORDS, HAZARDS),
+    *ENDING,
+)
