@@ -42,7 +42,7 @@ def test_a_job_is_opened_listed_and_opened_once(ask: Ask, job: str, book_folder:
 def test_a_book_with_faults_opens_no_job(ask: Ask, book_folder: Path) -> None:
     """Every fault of the book with file and line, exit 2, and no job."""
     text = (book_folder / "sizes.csv").read_text()
-    (book_folder / "sizes.csv").write_text(text.replace(",mm,", ",cm,").replace("0.5108,", "0.51O8,"))
+    (book_folder / "sizes.csv").write_text(text.replace(",mm,", ",degC,").replace("0.5108,", "0.51O8,"))
     result = ask("job", "new", "0417", "--book", str(book_folder), "--engine", "x", "--reason", "x", "--scope", "x")
     assert [line.partition(": found")[0] for line in no_stack_trace(result, 2).splitlines()] == [
         "sizes.csv:3: new_min",

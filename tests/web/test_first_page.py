@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, Request
 
+from tenthbook.record.proofread import compared_columns
 from tests.web.conftest import SIZES, Shop
 
 pytestmark = pytest.mark.browser
@@ -100,6 +101,20 @@ def test_the_story_is_walked_on_the_page(open_page: OpenPage, shop: Shop) -> Non
     assert [(str(one.value), one.gauge) for one in played.readings.values()] == [
         (line.fields["value"], line.fields["gauge"]) for line in lines if not line.is_asked
     ]
+
+
+def test_the_page_names_the_rows_that_nobody_read_a_second_time(open_page: OpenPage, shop: Shop) -> None:
+    """A row its verdicts rest on stands there, with its page, until it was read again, blind."""
+    page = open_page()
+    take(page, shop, *BORE, "1.4050", "B2")
+    unread = page.locator("section", has_text="Rows not read a second time").last
+    assert "size.body-bore, page 4-12: unverified" in unread.inner_text()
+    row = shop.house.book.rows["sizes"]["size.body-bore"]
+    read = {column.name: row.text(column.name) for column in compared_columns("sizes") if row.text(column.name)}
+    act = {"person": "inspector", "request": f"again-{shop.job}", "acted_at": shop.house.script.opened_at}
+    shop.house.bench.books.read_again(shop.house.book, row, read, act, {"typed_by": "", "typed_on": ""})
+    page.goto(shop.page)
+    assert page.get_by_text("Rows not read a second time").count() == 0
 
 
 def test_an_undecided_reading_names_the_gauge_that_would_decide(open_page: OpenPage, shop: Shop) -> None:

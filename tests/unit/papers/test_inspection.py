@@ -11,7 +11,11 @@ import pytest
 from tenthbook.faces.papers import CannotTypeset, inspection_report
 from tenthbook.faces.papers.inspection import report_data
 from tenthbook.faces.papers.typeset import PaperSize, typeset
-from tests.builders import OPENED, PERSON, STREAM, Workplace, small_book
+from tenthbook.record.bench import find_row
+from tenthbook.record.book import Book
+from tenthbook.record.job import JobState
+from tenthbook.record.workup import WorkUp
+from tests.builders import NOON, OPENED, PERSON, STREAM, Workplace, small_book
 
 DAY = "2026-10-02"
 
@@ -52,6 +56,35 @@ def test_the_heading_is_the_jobs_and_the_books(place: Workplace) -> None:
         state.book,
         "1, 1 January 2026",
     )
+
+
+def test_a_row_that_nobody_read_again_is_marked_where_it_is_used(place: Workplace) -> None:
+    """The paper lists the rows its verdicts rest on unread, and each line that rests on one says so."""
+    bench = place.bench
+
+    def data() -> dict[str, Any]:
+        return report_data(STREAM, *_at_head(place), bench.unread(STREAM))
+
+    assert [one["row"] for one in data()["unread"]] == ["size.shaft", "size.bore", "fit.shaft"]
+    assert [line["unverified"] for line in (*data()["sizes"], *data()["fits"])] == [True, True, True]
+    for row, cells in (
+        ("sizes/size.shaft", {"new_min": "0.5108", "new_max": "0.5114", "service_min": "0.5098"}),
+        ("sizes/size.bore", {"new_min": "0.5124", "new_max": "0.5130"}),
+    ):
+        typed = find_row(bench.book(STREAM), *row.split("/"))
+        act = {"person": "inspector", "request": row, "acted_at": NOON}
+        read = {"kind": "absolute", "unit": "in", **cells}
+        bench.books.read_again(bench.book(STREAM), typed, read, act, {"typed_by": "", "typed_on": ""})
+    assert [one["row"] for one in data()["unread"]] == ["fit.shaft"]
+    assert [line["unverified"] for line in (*data()["sizes"], *data()["fits"])] == [False, False, True]
+    marked = inspection_report(STREAM, *_at_head(place), unread=bench.unread(STREAM), made_on=DAY)
+    assert marked != inspection_report(STREAM, *_at_head(place), made_on=DAY)
+
+
+def _at_head(place: Workplace) -> tuple[Book, JobState, WorkUp]:
+    """Book, state and work-up, in the order a paper takes them."""
+    state, book, work = place.bench.look(STREAM)
+    return book, state, work
 
 
 def test_a_size_stands_with_limits_verdict_working_and_page(place: Workplace) -> None:

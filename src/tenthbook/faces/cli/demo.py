@@ -15,11 +15,12 @@ from tenthbook.faces.cli.output import INVENTED, plain_errors, say, write_file
 from tenthbook.numbers.because import TenthbookError
 
 if TYPE_CHECKING:
-    from tenthbook.faces.story import Scene, Script
+    from tenthbook.faces.story import BookScene, Scene, Script
     from tenthbook.record.bench import Bench
 
 STORY_FOLDER = Path(__file__).parents[4] / "story"
 _MARK = "demonstration.txt"
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 class NoStory(TenthbookError):
@@ -42,12 +43,13 @@ def clear_folder(folder: Path, job: str) -> None:
         NoStory: the folder holds something else, or a job of somebody's own.
     """
     from tenthbook.faces.store.database import open_store
+    from tenthbook.record.bench import PREFIX
 
     if folder.exists() and any(folder.iterdir()):
         if not (folder / _MARK).is_file():
             expected = "an empty folder, or an earlier demonstration"
             raise NoStory(found=f"other files in {folder}", expected=expected, todo="name another with --data")
-        own = sorted(set(open_store(folder).streams()) - {job})
+        own = sorted(one for one in open_store(folder).streams() if one != job and not one.startswith(PREFIX))
         if own:
             expected = "the demonstration's job alone"
             raise NoStory(found=f"job {', '.join(own)} in {folder}", expected=expected, todo="name another with --data")
@@ -56,7 +58,7 @@ def clear_folder(folder: Path, job: str) -> None:
     (folder / _MARK).write_text(f"{INVENTED}\nThis folder is made anew by each demonstration.\n", encoding="utf-8")
 
 
-def open_story(folder: Path, story: Path) -> tuple[Script, Bench, Iterator[Scene]]:
+def open_story(folder: Path, story: Path) -> tuple[Script, Bench, Iterator[BookScene], Iterator[Scene]]:
     """Make a playing ready.
 
     Args:
@@ -64,13 +66,13 @@ def open_story(folder: Path, story: Path) -> tuple[Script, Bench, Iterator[Scene
         story: Folder of the script and its books.
 
     Returns:
-        The script, the bench it is played on, and the scenes as they are played.
+        The script, the bench it is played on, the scenes of act 0 as they are played, then those of the job.
 
     Raises:
         NoStory: no script there.
     """
     from tenthbook.faces.store.database import open_store
-    from tenthbook.faces.story import StoryClock, play, read_script
+    from tenthbook.faces.story import StoryClock, play, read_script, transcribe
     from tenthbook.record.bench import Bench
     from tenthbook.record.book import read_book
 
@@ -86,14 +88,24 @@ def open_story(folder: Path, story: Path) -> tuple[Script, Bench, Iterator[Scene
     book = read_book(_read_folder(story / script.book))
     clock = StoryClock()
     bench = Bench(open_store(folder, clock=clock))
-    return script, bench, play(script, book, bench, clock)
+    return script, bench, transcribe(script, book, bench, clock), play(script, book, bench, clock)
+
+
+def _day(at: str) -> str:
+    return f"{at[8:10]} {_MONTHS[int(at[5:7]) - 1]}"
+
+
+def _say_made(scene: BookScene) -> None:
+    say(f"{_day(scene.line.at)} {scene.line.at[11:16]}  {scene.line.who}: {scene.line.says}")
+    for line in scene.shows:
+        say(f"        {line}")
 
 
 def _say_scene(scene: Scene) -> None:
     from tenthbook.faces.cli.showing import judged_lines, part_lines
     from tenthbook.record.workup import PartVerdict
 
-    say(f"{scene.line.at[8:10]} Oct {scene.line.at[11:16]}  {scene.line.who}: {scene.line.says}")
+    say(f"{_day(scene.line.at)} {scene.line.at[11:16]}  {scene.line.who}: {scene.line.says}")
     lines = [f"asked: {scene.asked}"] if scene.asked else []
     if isinstance(scene.judged, PartVerdict):
         lines = part_lines(scene.judged)
@@ -146,8 +158,12 @@ def command(ctx: click.Context, data: Path | None, story: Path) -> None:
     """
     folder = data or _named(ctx) or Path("demo-shop")
     with plain_errors():
-        script, bench, scenes = open_story(folder, story)
+        script, bench, made, scenes = open_story(folder, story)
         say(f"{INVENTED}\n{script.opened['engine']}: {script.opened['reason']}; scope: {script.opened['scope']}")
+        if script.making is not None:
+            say(f"\nAct 0. {script.making.title}")
+        for book_scene in made:
+            _say_made(book_scene)
         act = None
         for scene in scenes:
             if scene.act.act != act:

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import click
 
+from tenthbook.faces.cli import job_book
 from tenthbook.faces.cli.output import FINDINGS, act_of, open_bench, plain_errors, say, say_json, tell, write_file
-from tenthbook.numbers.because import Fault, WrongInput
+from tenthbook.faces.cli.words import fields_of
 
 _JSON = click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
 
@@ -17,22 +18,15 @@ def command() -> None:
     """Open a job, record in it, and ask where it stands."""
 
 
-def read_book_folder(folder: Path) -> dict[str, bytes]:
-    """Read the files of a book.
-
-    Args:
-        folder: Its folder.
-
-    Returns:
-        Content by file name.
-    """
-    return {file.name: file.read_bytes() for file in sorted(folder.iterdir()) if file.suffix in (".toml", ".csv")}
+command.add_command(job_book.type_row)
+command.add_command(job_book.missing)
+command.add_command(job_book.write_book)
 
 
 @command.command(name="new")
 @click.argument("job")
 @click.option(
-    "--book", required=True, type=click.Path(exists=True, file_okay=False, path_type=Path), help="Folder of the book."
+    "--book", required=True, type=click.Path(exists=True, path_type=Path), help="The book: a folder or a workbook."
 )
 @click.option("--engine", required=True, help="Engine type and serial number.")
 @click.option("--reason", required=True, help="Why the engine came in.")
@@ -40,14 +34,20 @@ def read_book_folder(folder: Path) -> dict[str, bytes]:
 @click.pass_context
 def new(ctx: click.Context, job: str, book: Path, engine: str, reason: str, scope: str) -> None:
     """Open JOB and pin its book."""
-    from tenthbook.record.book import read_book
+    from tenthbook.faces.cli.book_files import read_draft
+    from tenthbook.record.book import book_of
+    from tenthbook.record.book.checks import check
 
     with plain_errors():
-        read = read_book(read_book_folder(book))
+        draft = read_draft(book)
+        read = book_of(draft)
         bench = open_bench(ctx)
         data = {"installation": "bench", "engine": engine, "reason": reason, "scope": scope, "invented": read.invented}
         entry = bench.open_job(job, read, data, **act_of(ctx))
         say(f"job {job} opened; book {read.type}, revision {read.head['revision']}, pinned as entry {entry.number}")
+        asked = len(check(draft))
+        if asked:
+            tell(f"the checker asks about {asked} things in it: tenthbook book check {book}")
 
 
 @command.command(name="list")
@@ -59,7 +59,7 @@ def list_jobs(ctx: click.Context, as_json: bool) -> None:
         bench = open_bench(ctx)
         rows = [
             {"job": stream, **{name: bench.state(stream).opened.get(name) for name in ("engine", "scope")}}
-            for stream in bench.store.streams()
+            for stream in bench.jobs()
         ]
         if as_json:
             say_json(rows)
@@ -67,18 +67,6 @@ def list_jobs(ctx: click.Context, as_json: bool) -> None:
             say("\n".join(f"{row['job']:16} {row['engine']}, {row['scope']}" for row in rows))
         else:
             say("no job yet; open one: tenthbook job new JOB --book FOLDER --engine ... --reason ... --scope ...")
-
-
-def _fields(pairs: tuple[str, ...]) -> dict[str, str]:
-    faults = [Fault(pair, "no =", "FIELD=VALUE, such as value='0.5094 in'") for pair in pairs if "=" not in pair]
-    if faults:
-        raise WrongInput(faults)
-    named = [(name, value) for name, _, value in (pair.partition("=") for pair in pairs)]
-    names = [name for name, _ in named]
-    twice = [Fault(name, "the field twice", "each field once") for name in sorted(set(names)) if names.count(name) > 1]
-    if twice:
-        raise WrongInput(twice)
-    return dict(named)
 
 
 def _typed(fields: dict[str, str]) -> dict[str, str | int]:
@@ -101,7 +89,7 @@ def record(ctx: click.Context, job: str, kind: str, fields: tuple[str, ...]) -> 
     """
     with plain_errors():
         bench = open_bench(ctx)
-        entry = bench.record(job, kind, _typed(_fields(fields)), **act_of(ctx))
+        entry = bench.record(job, kind, _typed(fields_of(fields)), **act_of(ctx))
         say(f"entry {entry.number}: {entry.kind}")
         if entry.kind == "reading taken":
             from tenthbook.faces.cli.showing import verdict_lines

@@ -32,7 +32,9 @@ def issue_inspection(bench: Bench, job: str, size: str, act: dict[str, str], tar
     state = bench.state(job)
     paper_size: Literal["a4", "us-letter"] = "us-letter" if size == "us-letter" else "a4"
     made_on = act["acted_at"][:10]
-    content = inspection_report(job, bench.book(job), state, bench.work_up(job), size=paper_size, made_on=made_on)
+    _, book, work = bench.look(job)
+    unread = bench.unread(job)
+    content = inspection_report(job, book, state, work, unread=unread, size=paper_size, made_on=made_on)
     digest = hashlib.sha256(content).hexdigest()
     data = {"paper": "inspection report", "digest": digest, "rests_on": state.head}
     write_file(target, content, lambda: bench.record(job, "papers issued", data, **act, seen=state.head))

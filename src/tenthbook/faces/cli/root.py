@@ -15,6 +15,7 @@ import tenthbook
 COMMANDS: dict[str, tuple[str, str]] = {
     "demo": ("demo", "Play the demonstration job on invented data and show its answers."),
     "serve": ("serve", "Open the bench book for a browser on this machine."),
+    "book": ("book", "Begin a book, check it, import tables, compare revisions, read it again."),
     "job": ("job", "Open a job, record in it, and ask where it stands."),
     "calc": ("calc", "Compute one thing by itself: JSON in, JSON out."),
     "papers": ("papers", "Write a paper of a job as PDF."),

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from tenthbook.faces.cli.output import INVENTED
+from tenthbook.numbers.because import BookRow
 from tenthbook.record.workup import NOTHING_OPEN, FitVerdict, PartVerdict, SizeVerdict, WorkUp, headline
 from tenthbook.record.workup.words import word
 
@@ -112,7 +114,21 @@ def status_lines(bench: Bench, job: str) -> list[str]:
         lines += ["", *judged_lines(judged), *forecast_lines(judged)]
     for part in work.parts:
         lines += ["", *part_lines(part)]
-    return [*lines, "", f"undone: {len(work.undone)}" if work.undone else NOTHING_OPEN]
+    lines += ["", *unread_lines(bench.unread(job))]
+    return [*lines, f"undone: {len(work.undone)}" if work.undone else NOTHING_OPEN]
+
+
+def unread_lines(rows: Sequence[BookRow]) -> list[str]:
+    """Say which rows that verdicts rest on nobody read a second time.
+
+    Args:
+        rows: The rows.
+
+    Returns:
+        One line; none where every row was.
+    """
+    named = ", ".join(f"{row.row} (page {row.page})" for row in rows)
+    return [f"UNVERIFIED, not read a second time: {named}"] if rows else []
 
 
 def undone_lines(work: WorkUp) -> list[str]:
@@ -169,4 +185,5 @@ def status_data(bench: Bench, job: str) -> dict[str, Any]:
         for part in work.parts
     ]
     head = {"job": job, "head": state.head, "entries": state.number + 1, **dict(state.opened)}
-    return {**head, "verdicts": verdicts, "parts": parts, "undone": undone_data(work)}
+    unread = [{"row": row.row, "page": row.page, "digest": row.digest} for row in bench.unread(job)]
+    return {**head, "verdicts": verdicts, "parts": parts, "undone": undone_data(work), "not_read_again": unread}

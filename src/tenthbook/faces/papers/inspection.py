@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Sequence
 from typing import Any
 
 from tenthbook.faces.draw import draw_edge, draw_gap
 from tenthbook.faces.draw.verdicts import drawing_of_fit, drawing_of_size
 from tenthbook.faces.papers.typeset import PaperSize, typeset
+from tenthbook.numbers.because import BookRow
 from tenthbook.numbers.limit import Band, Grade
-from tenthbook.record.book import Book, LimitRow
+from tenthbook.record.book import Book, LimitRow, book_digest
 from tenthbook.record.job import JobState
 from tenthbook.record.workup import NOTHING_OPEN, FitVerdict, SizeVerdict, WorkUp, headline, mark_of
 from tenthbook.record.workup.words import word
@@ -35,7 +37,7 @@ def _short_working(judged: SizeVerdict | FitVerdict) -> list[str]:
     return [line for line in judged.because.arithmetic if not line.startswith(left_out)]
 
 
-def _row(judged: SizeVerdict | FitVerdict, place: str, row: LimitRow) -> dict[str, Any]:
+def _row(judged: SizeVerdict | FitVerdict, place: str, row: LimitRow, unread: Collection[str]) -> dict[str, Any]:
     return {
         "place": place,
         "name": judged.name,
@@ -45,6 +47,7 @@ def _row(judged: SizeVerdict | FitVerdict, place: str, row: LimitRow) -> dict[st
         "working": "; ".join(_short_working(judged)),
         "entries": ", ".join(map(str, judged.because.entries)),
         "safety": row.safety,
+        "unverified": any(one.digest in unread for one in judged.because.rows),
         **_limits(row),
     }
 
@@ -67,7 +70,7 @@ def _drawings(book: Book, work: WorkUp) -> list[dict[str, str]]:
     return drawn[:_MOST_DRAWINGS]
 
 
-def report_data(job: str, book: Book, state: JobState, work: WorkUp) -> dict[str, Any]:
+def report_data(job: str, book: Book, state: JobState, work: WorkUp, unread: Sequence[BookRow] = ()) -> dict[str, Any]:
     """Gather what the report prints.
 
     Args:
@@ -75,11 +78,13 @@ def report_data(job: str, book: Book, state: JobState, work: WorkUp) -> dict[str
         book: The pinned book.
         state: The job at its head.
         work: The same, worked up.
+        unread: Rows of the book that the verdicts rest on and that nobody read a second time.
 
     Returns:
         Text, lists and objects, finished for printing.
     """
     names = {tag: book.parts[part.part].name for tag, part in state.parts.items()}
+    digests = {one.digest for one in unread}
     return {
         "job": job,
         "engine": state.opened["engine"],
@@ -88,11 +93,12 @@ def report_data(job: str, book: Book, state: JobState, work: WorkUp) -> dict[str
         "invented": state.opened["invented"],
         "manual": str(book.head["manual"]),
         "revision": str(book.head["revision"]),
-        "book_digest": state.book,
+        "book_digest": book_digest(book),
+        "unread": [{"row": row.row, "page": row.page} for row in unread],
         "head": state.head,
         "number": str(state.number),
-        "fits": [_row(fit, f"{fit.hole.part.tag}, {fit.shaft.part.tag}", fit.fit) for fit in work.fits],
-        "sizes": [_row(size, f"{size.part.tag} {names[size.part.tag]}", size.size) for size in work.sizes],
+        "fits": [_row(fit, f"{fit.hole.part.tag}, {fit.shaft.part.tag}", fit.fit, digests) for fit in work.fits],
+        "sizes": [_row(size, f"{size.part.tag} {names[size.part.tag]}", size.size, digests) for size in work.sizes],
         "parts": [
             {"place": part.part.tag, "name": part.name, "verdict": word(part.grade), "mark": mark_of(part.grade)}
             for part in work.parts
@@ -104,7 +110,14 @@ def report_data(job: str, book: Book, state: JobState, work: WorkUp) -> dict[str
 
 
 def inspection_report(
-    job: str, book: Book, state: JobState, work: WorkUp, *, size: PaperSize = "a4", made_on: str
+    job: str,
+    book: Book,
+    state: JobState,
+    work: WorkUp,
+    *,
+    unread: Sequence[BookRow] = (),
+    size: PaperSize = "a4",
+    made_on: str,
 ) -> bytes:
     """Print the inspection report.
 
@@ -113,6 +126,7 @@ def inspection_report(
         book: The pinned book.
         state: The job at its head.
         work: The same, worked up.
+        unread: Rows of the book that the verdicts rest on and that nobody read a second time.
         size: "a4" or "us-letter".
         made_on: Day of the paper, as 2026-10-02.
 
@@ -122,7 +136,7 @@ def inspection_report(
     Raises:
         CannotTypeset: the compiler refused; nothing was made.
     """
-    data = report_data(job, book, state, work)
+    data = report_data(job, book, state, work, unread)
     return typeset(
         "inspection", data, title=f"Inspection report, {data['engine']}, job {job}", size=size, made_on=made_on
     )

@@ -1,6 +1,7 @@
 """The demonstration: a dated script in the mechanic's words, and the player that records it.
 
 - `script`: reads the script, every fault at once;
+- `transcription`: plays act 0, in which the book is made;
 - `player`: plays it on a bench, with the script's own clock, people and request ids, so that every playing makes the
   same entries.
 
@@ -12,6 +13,22 @@ is a fault of one of them, and stops the playing.
 """
 
 from tenthbook.faces.story.player import Scene, StoryClock, TurnedOutOtherwise, play
-from tenthbook.faces.story.script import Act, Line, Script, read_script
+from tenthbook.faces.story.script import Act, BookLine, Line, Making, Script, Slip, read_script
+from tenthbook.faces.story.transcription import BookScene, slipped, transcribe
 
-__all__ = ["Act", "Line", "Scene", "Script", "StoryClock", "TurnedOutOtherwise", "play", "read_script"]
+__all__ = [
+    "Act",
+    "BookLine",
+    "BookScene",
+    "Line",
+    "Making",
+    "Scene",
+    "Script",
+    "Slip",
+    "StoryClock",
+    "TurnedOutOtherwise",
+    "play",
+    "read_script",
+    "slipped",
+    "transcribe",
+]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from typing import Any
+from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
@@ -38,6 +38,34 @@ class Act(_Strict):
     lines: list[Line] = Field(min_length=1, description="its lines")
 
 
+class Slip(_Strict):
+    """A figure typed wrongly when the book was made."""
+
+    row: str = Field(pattern=r"^[a-z_]+/.+$", description="the row, as table/id")
+    column: str = Field(min_length=1, description="the column")
+    typed: str = Field(min_length=1, description="what was typed")
+
+
+class BookLine(_Strict):
+    """One line of act 0: what somebody said, and what of the book was checked, mended or read again."""
+
+    at: str = Field(pattern=_TIME, description="when, UTC, such as 2026-03-09T09:15:00Z")
+    who: str = Field(min_length=1, description="who, by role")
+    says: str = Field(min_length=1, description="in the person's own words")
+    does: Literal["", "book checked", "row mended", "row read again"] = Field(default="", description="what is done")
+    row: str = Field(default="", description="the row, as table/id")
+    cells: dict[str, str] = Field(default={}, description="what was read again, by column")
+    sees: str = Field(default="", description="rules that ask, or what came of the second reading")
+
+
+class Making(_Strict):
+    """Act 0: how the book was made."""
+
+    title: str = Field(min_length=1, description="its title")
+    slips: list[Slip] = Field(description="the slips that were typed")
+    lines: list[BookLine] = Field(min_length=1, description="its lines")
+
+
 class Script(_Strict):
     """The whole demonstration."""
 
@@ -46,6 +74,7 @@ class Script(_Strict):
     opened_at: str = Field(pattern=_TIME, description="when the job was opened, UTC")
     opened_by: str = Field(min_length=1, description="who opened it, by role")
     opened: dict[str, str | bool] = Field(description="fields of the entry that opens the job")
+    making: Making | None = Field(default=None, description="act 0: how the book was made")
     acts: list[Act] = Field(min_length=1, description="the acts in order")
 
 

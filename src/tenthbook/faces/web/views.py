@@ -32,7 +32,7 @@ def jobs(request: HttpRequest) -> HttpResponse:
     Returns:
         The page.
     """
-    rows = [{"job": stream, **dict(BENCH.state(stream).opened)} for stream in BENCH.store.streams()]
+    rows = [{"job": stream, **dict(BENCH.state(stream).opened)} for stream in BENCH.jobs()]
     return render(request, "jobs.html", {"jobs": rows})
 
 
@@ -60,6 +60,7 @@ def _job_context(job: str, wanted: tuple[str, str] | None, taken: str, gauge: st
         "parts": [show_part(part) for part in work.parts],
         "fits": [show_fit(book, fit) for fit in work.fits],
         "undone": work.undone,
+        "unread": BENCH.unread(job),
         "nothing_open": NOTHING_OPEN,
         "request_id": uuid.uuid4().hex,
     }
