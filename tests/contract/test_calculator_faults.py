@@ -58,7 +58,7 @@ SLIPS: dict[str, list[tuple[str, Any, str, str]]] = {
     "uncertainty": [
         ("inputs.1.standard", "1,0 um", "'1,0 um'", COMMA),
         ("inputs.1.degrees_of_freedom", "5", '"5"', "1 or more"),
-        ("inputs.1.sensitivity", None, "null", A_QUANTITY),
+        ("inputs.1.sensitivity", True, "true", A_QUANTITY),
         ("inputs.2.name", 7, "7", "a name"),
         ("inputs.2.half_width", "2", "'2'", BLANK),
         ("inputs.2.shape", "square", '"square"', "'rectangular', 'triangular' or 'arcsine'"),
@@ -220,7 +220,7 @@ def test_what_fields_owe_each_other_names_its_item(name: str, path: str, value: 
     ("name", "path"),
     [
         ("size", "master.nominal"),
-        ("size", "confidence"),
+        ("uncertainty", "confidence"),
         ("fit", "rule"),
         ("verdict", "value"),
         ("thermal-fit", "hole.size"),

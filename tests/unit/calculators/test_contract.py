@@ -101,8 +101,8 @@ def test_an_input_is_an_object(document: Any) -> None:
         ({"hole": {"size": "2.0045 lb"}}, "hole.size: found '2.0045 lb' (a mass); expected a length above zero"),
         ({"hole": {"size": "0 in"}}, "hole.size: found '0 in'; expected a length above zero"),
         (
-            {"hole": {"size": "1 in", "standard_uncertainty": "0 in"}},
-            "hole.standard_uncertainty: found '0 in'; expected a length above zero",
+            {"hole": {"size": "1 in", "standard_uncertainty": "-1 um"}},
+            "hole.standard_uncertainty: found '-1 um'; expected a length zero or more",
         ),
         ({"hole": {}}, "hole.size: found nothing; expected a length above zero"),
         ({"hole": None}, "hole: found null; expected the outer part"),

@@ -208,7 +208,8 @@ def test_size_of_readings(thousandths: list[int], step: int, limit: int, confide
     assume(scatter != stepped or step == 0)  # equal to the last digit, either may be named as the one that counts
     variance = float(max(scatter, stepped) + Fraction(limit**2, 3))
     if variance == 0:
-        assert (answer["standard_uncertainty"], answer["expanded"], answer["budget"]) == (None, None, [])
+        assert (answer["standard_uncertainty"]["value"], answer["expanded"]["value"]) == (0.0, 0.0)
+        assert [(line["contribution"]["value"], line["share"]) for line in answer["budget"]] == [(0.0, 0.0)] * 2
         return
     assert answer["standard_uncertainty"]["value"] == pytest.approx(math.sqrt(variance), rel=DOUBLE)
     dof = (len(thousandths) - 1) * (variance / float(scatter)) ** 2 if scatter >= stepped and scatter > 0 else math.inf

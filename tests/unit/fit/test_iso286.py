@@ -153,6 +153,8 @@ def test_shaft_k_outside_grades_4_to_7_begins_at_the_size(grade: int, lower_um: 
         ("H7.5", "letter and grade"),
         ("H19", "a grade from 1 to 18"),
         ("H0", "a grade from 1 to 18"),
+        ("H01", "grade 01; expected a grade from 1 to 18, no nought before it"),
+        ("H07", "grade 07; expected a grade from 1 to 18, no nought before it"),
         ("P2", "grade 3 or above for hole P"),
     ],
 )
@@ -164,7 +166,12 @@ def test_a_hole_class_without_a_value_is_refused(tolerance_class: str, says: str
 
 @pytest.mark.parametrize(
     ("tolerance_class", "says"),
-    [("G6", "one of d e f g h js k m n p r s"), ("zc6", "one of d e"), ("g", "letter and grade")],
+    [
+        ("G6", "one of d e f g h js k m n p r s"),
+        ("zc6", "one of d e"),
+        ("g", "letter and grade"),
+        ("g06", "found grade 06"),
+    ],
 )
 def test_a_shaft_class_without_a_value_is_refused(tolerance_class: str, says: str) -> None:
     """A shaft's letters are small; others are refused by name."""

@@ -6,10 +6,11 @@ import numpy as np
 import pytest
 
 from tenthbook.trade.gauge.budget import draw_up
+from tenthbook.trade.gauge.coverage import intervals, least_trials
 from tenthbook.trade.gauge.draws import Input
 from tenthbook.trade.gauge.faults import ImpossibleCorrelation, NeedsNormalInputs, NoReadings
 from tenthbook.trade.gauge.montecarlo import PIECE, linear_sampler, model_sampler, propagate, simulate
-from tenthbook.trade.gauge.settling import framework_holds, numerical_tolerance, propagate_until_settled
+from tenthbook.trade.gauge.settling import block_size, framework_holds, numerical_tolerance, propagate_until_settled
 from tenthbook.trade.gauge.shapes import Shape
 
 NORMALS = [Input(Shape.NORMAL, 1.0, 5.0), Input(Shape.NORMAL, 2.0, 3.0)]
@@ -91,3 +92,26 @@ def test_too_few_trials_are_refused() -> None:
     """One trial has no spread."""
     with pytest.raises(NoReadings, match="found 1 trials"):
         simulate(linear_sampler(NORMALS), 1, 1)
+
+
+@pytest.mark.parametrize("confidence", [1e-6, 0.01, 0.3, 0.5, 0.683, 0.95, 0.9545, 0.999, 0.9999])
+def test_the_fewest_trials_make_an_interval_and_one_less_does_not(confidence: float) -> None:
+    """An interval needs a trial to hold and a trial to leave out."""
+    least = least_trials(confidence)
+    values = np.arange(float(least))
+    low, high = intervals(values, confidence).shortest
+    assert 0.0 <= low < high <= least - 1
+    with pytest.raises(NoReadings, match=f"expected at least {least}"):
+        intervals(np.arange(float(least - 1)), confidence)
+
+
+def test_no_block_is_asked_before_the_least_number_of_trials() -> None:
+    """A run that two blocks would end goes on to the least number, and the first blocks stay the same."""
+    sampler = linear_sampler(NORMALS)
+    assert propagate_until_settled(sampler, 0.95, digits=1, seed=3).trials < 200_000
+    assert propagate_until_settled(sampler, 0.95, digits=1, seed=3, least_trials=200_000).trials == 200_000
+
+
+def test_blocks_are_large_enough_for_a_small_confidence_too() -> None:
+    """A hundred trials lie within the interval as well as beyond it."""
+    assert [block_size(share) for share in (0.95, 0.001, 0.00001, 0.99999)] == [10_000, 100_000, 10_000_000, 10_000_000]

@@ -10,6 +10,8 @@ import json
 import math
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
+from json.encoder import encode_basestring_ascii
 from typing import Any
 
 from typing_extensions import TypedDict
@@ -39,7 +41,8 @@ def exact_answer(value: Fraction, unit: Unit, decimals: int) -> Answer:
     in_unit = value / unit.factor
     exact = exact_decimal(in_unit)
     number: Any = exact if exact is not None else float(in_unit)
-    return {"value": number, "unit": unit.name, "text": f"{shown(in_unit, decimals)} {unit.name}"}
+    text = shown(in_unit if exact is None else exact, decimals)
+    return {"value": number, "unit": unit.name, "text": f"{text} {unit.name}"}
 
 
 def significant(value: float, figures: int) -> str:
@@ -94,10 +97,20 @@ def to_json(value: Any) -> str:
     Returns:
         One line of JSON.
     """
+    kind = type(value)
+    if kind is str:
+        return encode_basestring_ascii(value)
+    if kind is float and math.isfinite(value):
+        return float.__repr__(value)
     if isinstance(value, Decimal):
         return format(value, "f")
     if isinstance(value, dict):
-        return "{" + ", ".join(f"{json.dumps(str(name))}: {to_json(item)}" for name, item in value.items()) + "}"
+        return f"{{{', '.join([_name(str(name)) + to_json(item) for name, item in value.items()])}}}"
     if isinstance(value, list | tuple):
-        return "[" + ", ".join(to_json(item) for item in value) + "]"
+        return f"[{', '.join([to_json(item) for item in value])}]"
     return json.dumps(value, allow_nan=False)
+
+
+@lru_cache(maxsize=1024)
+def _name(name: str) -> str:
+    return f"{encode_basestring_ascii(name)}: "

@@ -7,7 +7,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, TypeAdapter, ValidationError
+from pydantic import BaseModel, ConfigDict, Field, GetJsonSchemaHandler, TypeAdapter, ValidationError, model_validator
+from pydantic_core import CoreSchema
 from typing_extensions import TypedDict
 
 from tenthbook.numbers.because import Fault, WrongInput, faults_of
@@ -15,10 +16,46 @@ from tenthbook.numbers.because import Fault, WrongInput, faults_of
 Document = dict[str, Any]
 
 
-class Input(BaseModel):
-    """What every calculator's input shares."""
+class Part(BaseModel):
+    """What every object inside an input shares: strict, no unknown field, and null in an optional field is no entry."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _without_nulls(cls, typed: Any) -> Any:
+        if not isinstance(typed, dict) or not any(value is None for value in typed.values()):
+            return typed
+        fields = cls.model_fields
+        return {
+            name: value
+            for name, value in typed.items()
+            if value is not None or name not in fields or fields[name].is_required()
+        }
+
+    @classmethod
+    def __get_pydantic_json_schema__(cls, core: CoreSchema, handler: GetJsonSchemaHandler) -> Document:
+        """Say in the schema as well that every optional field may be null."""
+        schema = handler(core)
+        held = handler.resolve_ref_schema(schema)
+        needed = held.get("required", ())
+        for name, field_form in held.get("properties", {}).items():
+            if name not in needed:
+                held["properties"][name] = _or_null(field_form)
+        return schema
+
+
+def _or_null(form: Document) -> Document:
+    """A field's form with null beside what it took before."""
+    options = form.get("anyOf")
+    if options is not None:
+        return form if {"type": "null"} in options else {**form, "anyOf": [*options, {"type": "null"}]}
+    about: Document = {name: form[name] for name in ("default", "description", "title") if name in form}
+    return {"anyOf": [{name: form[name] for name in form if name not in about}, {"type": "null"}], **about}
+
+
+class Input(Part):
+    """What every calculator's input shares."""
 
     units: Literal["inch", "metric"] | None = Field(
         default=None, description='"inch" or "metric"; without it the family of the first quantity'
@@ -30,12 +67,6 @@ class Warned(TypedDict):
 
     code: str
     text: str
-
-
-class Part(BaseModel):
-    """What every object inside an input shares."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,14 +1,17 @@
 """How two measured parts go together: the calculator `fit`.
 
 Clearance is hole less shaft, exact. The plain grade takes it at face value, the grade under a rule asks that a band be
-proven. The doubt of a size that states none counts as nought where the other size states one; where neither does,
-there is no doubt to guard against, and only the plain rule can be used.
+proven; what lies on the guard is decided exactly. The doubt of a size that states none counts as nought where the other
+size states one; where neither does, there is no doubt to guard against, and only the plain rule can be used. A doubt
+stated as nought is taken at its word, and the grade is the plain one.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any, Literal
 
 import numpy as np
@@ -33,19 +36,20 @@ from tenthbook.faces.calculators.working import (
     standing,
 )
 from tenthbook.numbers.because import Fault
-from tenthbook.numbers.limit import Band, Grade, Limits, bands, service_bands
+from tenthbook.numbers.limit import Band, Grade, Limits, bands, grade_with_doubt, service_bands
 from tenthbook.numbers.quantity import Quantity, Unit, letter_of
 from tenthbook.numbers.quantity.arrays import PICOMETRES, metres, picometres
-from tenthbook.numbers.quantity.fields import LengthAboveZero, LengthUncertainty, LengthZeroOrMore
+from tenthbook.numbers.quantity.fields import LengthAboveZero, LengthZeroOrMore
 from tenthbook.trade.fit.clearance import GradedFits, clearance_uncertainty, grade_fits
 from tenthbook.trade.gauge.conformity import DecisionRule, guard_factor
+from tenthbook.trade.gauge.roots import exact_root
 
 
 class SizedPart(Part):
     """A measured size and how sure it is."""
 
     size: LengthAboveZero
-    standard_uncertainty: LengthUncertainty | None = None
+    standard_uncertainty: LengthZeroOrMore | None = None
 
 
 class FitInput(Input):
@@ -60,7 +64,9 @@ class FitInput(Input):
     new: LimitPair | None = None
     service: LimitPair | None = None
     unit: LetterUnit = None
-    rule: Literal["plain", "guarded", "full U"] = Field(description='"plain", "guarded" or "full U"')
+    rule: Literal["plain", "guarded", "full U"] = Field(
+        description='"plain", "guarded" or "full U"; the last two need a standard uncertainty of hole or shaft'
+    )
     conformance: float = Field(
         default=0.95, ge=0.5, lt=1, description="least probability of being right, one-sided, from 0.5 to below 1"
     )
@@ -91,7 +97,7 @@ def _check(item: FitInput) -> list[Fault]:
     read_limits(item, faults)
     stated = [part.standard_uncertainty for part in (item.hole, item.shaft)]
     if item.rule != "plain" and stated == [None, None]:
-        expected = f"a standard uncertainty of hole or shaft, since rule is {item.rule!r}"
+        expected = f"a standard uncertainty of hole or shaft, since rule is {item.rule!r}; without one only 'plain'"
         faults.append(Fault("hole.standard_uncertainty", "nothing", expected))
     if item.common is not None and item.common.exact > min(u.exact if u is not None else Fraction(0) for u in stated):
         faults.append(Fault("common", repr(str(item.common)), "at most the smaller of the two standard uncertainties"))
@@ -107,11 +113,30 @@ def _uncertainties(items: Sequence[FitInput]) -> Any:
     return clearance_uncertainty(hole, shaft, [in_pm(item.common, 0.0) for item in items])
 
 
+@lru_cache(maxsize=256)
+def _factor(rule: str, conformance: float) -> float:
+    return float(guard_factor(DecisionRule(rule), conformance))
+
+
+def _guard_pm(item: FitInput) -> Fraction:
+    """Distance to keep from a limit, exact where the root of the squares is [pm]."""
+    stated = [item.hole.standard_uncertainty, item.shaft.standard_uncertainty]
+    if item.rule == "plain" or stated == [None, None]:
+        return Fraction(0)
+    squares = [one.exact**2 for one in stated if one is not None]
+    shared = item.common.exact**2 if item.common is not None else Fraction(0)
+    return Fraction(_factor(item.rule, item.conformance)) * exact_root(sum(squares) - 2 * shared) * PICOMETRES
+
+
+@lru_cache(maxsize=4096)
+def _side_answer(side: Quantity, unit: Unit) -> Answer:
+    return exact_answer(side.exact, unit, decimals_in(unit, [side]))
+
+
 def _band_answer(band: Band, unit: Unit) -> list[Answer | None] | None:
     if not band.given:
         return None
-    sides = (band.lower, band.upper)
-    return [None if side is None else exact_answer(side.exact, unit, decimals_in(unit, [side])) for side in sides]
+    return [None if side is None else _side_answer(side, unit).copy() for side in (band.lower, band.upper)]
 
 
 def _answer(item: FitInput, limits: Limits, graded: GradedFits, place: int) -> Document:
@@ -143,8 +168,9 @@ def compute(items: Sequence[FitInput]) -> list[Document]:
     new = bands([limits.new for limits in printed])
     service = service_bands(new, bands([limits.service for limits in printed]))
     clearance = picometres([item.hole.size for item in items]) - picometres([item.shaft.size for item in items])
-    factors = [float(guard_factor(DecisionRule(item.rule), item.conformance)) for item in items]
-    graded = grade_fits(clearance, _uncertainties(items), factors, new, service)
+    guards = np.array([*(_guard_pm(item) for item in items), None], dtype=object)[:-1]
+    graded = grade_fits(clearance, _uncertainties(items), 0.0, new, service)
+    graded = replace(graded, grade=grade_with_doubt(clearance, guards, new, service))
     return [
         _answer(item, limits, graded, place) for place, (item, limits) in enumerate(zip(items, printed, strict=True))
     ]
@@ -168,7 +194,7 @@ def _doubt_line(item: FitInput, answer: Document, unit: Unit) -> list[str]:
     return [f"u = {root_of_squares(parts, shared)} = {fine_digits(found)} {unit.name}"]
 
 
-def _side_lines(item: FitInput, limits: Limits, unit: Unit, guard_pm: float) -> list[str]:
+def _side_lines(item: FitInput, limits: Limits, unit: Unit, guard_pm: Fraction) -> list[str]:
     """Hold the clearance against each side of each band, exactly."""
     clearance = item.hole.size.exact - item.shaft.size.exact
     decimals = decimals_in(unit, [item.hole.size, item.shaft.size])
@@ -187,10 +213,9 @@ def _side_lines(item: FitInput, limits: Limits, unit: Unit, guard_pm: float) -> 
 
 def _working(item: FitInput, answer: Document) -> list[str]:
     unit, limits = answer_unit_of(answer["clearance"]), read_limits(item, [])
-    factor = float(guard_factor(DecisionRule(item.rule), item.conformance))
-    guard_pm = factor * float(np.nan_to_num(_uncertainties([item])[0]))
+    factor, guard_pm = _factor(item.rule, item.conformance), _guard_pm(item)
     doubt = answer["standard_uncertainty"]
-    guard = float_answer(guard_pm / float(unit.factor * PICOMETRES), unit)
+    guard = float_answer(float(guard_pm / (unit.factor * PICOMETRES)), unit)
     sizes, doubts = (item.hole.size, item.shaft.size), (item.hole.standard_uncertainty, item.shaft.standard_uncertainty)
     word = {"L": ", loose (L)", "T": ", tight (T)", None: ", neither loose nor tight"}[answer["letter"]]
     sides = _side_lines(item, limits, unit, guard_pm)

@@ -23,8 +23,8 @@ from tenthbook.numbers.because import Fault
 from tenthbook.numbers.limit import Band, bands
 from tenthbook.numbers.quantity import Quantity, Unit
 from tenthbook.numbers.quantity.arrays import PICOMETRES, metres, picometres
-from tenthbook.numbers.quantity.fields import LengthAboveZero, LengthUncertainty
-from tenthbook.trade.fit.forecast import FitForecast, PartSize, forecast_fit, known_size, side_by_side, size_band
+from tenthbook.numbers.quantity.fields import LengthAboveZero, LengthZeroOrMore
+from tenthbook.trade.fit.forecast import FitForecast, PartSize, forecast_fit, known_size, size_band
 
 _BAND = "a pair [least, greatest] of a new part, such as ['1.3983 in', '1.3993 in']"
 
@@ -33,7 +33,7 @@ class OneSide(Part):
     """A part that is measured, or the band of a new one."""
 
     size: LengthAboveZero | None = None
-    standard_uncertainty: LengthUncertainty | None = None
+    standard_uncertainty: LengthZeroOrMore | None = None
     band: Annotated[list[LengthAboveZero], Field(min_length=2, max_length=2, description=_BAND)] | None = None
     distribution: Literal["uniform", "normal at 6 sigma"] | None = Field(
         default=None, description='how new parts lie in their band: "uniform" (unless said) or "normal at 6 sigma"'
@@ -89,12 +89,15 @@ def _figures(side: OneSide) -> list[Quantity]:
     return [side.size] if side.size is not None else list(side.band or ())
 
 
-def _part(side: OneSide) -> PartSize:
-    if side.size is not None:
-        u = side.standard_uncertainty
-        return known_size(picometres([side.size])[0], float(u.exact * PICOMETRES) if u is not None else 0.0)
-    least, greatest = picometres(side.band or ())
-    return size_band(least, greatest, side.distribution or "uniform")
+def _parts(sides: Sequence[OneSide]) -> PartSize:
+    """Put the sides of many items into one array, measured and new ones mixed [pm]."""
+    least, greatest = (picometres([_figures(side)[end] for side in sides]) for end in (0, -1))
+    doubts = [side.standard_uncertainty for side in sides]
+    known = known_size(least, [float(u.exact * PICOMETRES) if u is not None else 0.0 for u in doubts])
+    is_new = np.array([side.size is None for side in sides])
+    is_even = is_new & np.array([side.distribution != "normal at 6 sigma" for side in sides])
+    sigma = np.where(is_new, size_band(least, greatest, "normal at 6 sigma").sigma, known.sigma)
+    return PartSize(least, greatest, np.where(is_even, 0.0, sigma), is_even)
 
 
 def _extreme(value: Any) -> Fraction:
@@ -125,7 +128,7 @@ def compute(items: Sequence[ForecastInput]) -> list[Document]:
     Returns:
         One answer an input, in order.
     """
-    holes, shafts = (side_by_side([_part(getattr(item, side)) for item in items]) for side in ("hole", "shaft"))
+    holes, shafts = _parts([item.hole for item in items]), _parts([item.shaft for item in items])
     printed = [read_limits(item, []) for item in items]
     new, service = bands([limits.new for limits in printed]), bands([limits.service for limits in printed])
     forecast = forecast_fit(holes, shafts, new, service)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -13,7 +14,7 @@ from tenthbook.faces.calculators.answers import Answer, exact_answer
 from tenthbook.faces.calculators.contract import Calculator, Document, Example, Input
 from tenthbook.faces.calculators.working import answer_digits, digits_of, minus, typed
 from tenthbook.numbers.because import Fault, TenthbookError
-from tenthbook.numbers.quantity import find_unit
+from tenthbook.numbers.quantity import Quantity, find_unit
 from tenthbook.numbers.quantity.arrays import metres, picometres
 from tenthbook.numbers.quantity.fields import LengthAboveZero
 from tenthbook.trade.fit.iso286 import Deviations, hole_deviations, shaft_deviations
@@ -41,10 +42,15 @@ class IsoFitAnswer(TypedDict):
     clearance: list[Answer] | None
 
 
-def _deviations(item: IsoFitInput, side: str) -> Deviations | None:
+@lru_cache(maxsize=4096)
+def _looked_up(side: str, named: str, size: Quantity) -> Deviations:
     look_up: Callable[[str, Any], Deviations] = hole_deviations if side == "hole" else shaft_deviations
-    typed = getattr(item, side)
-    return None if typed is None else look_up(typed, picometres([item.size])[0])
+    return look_up(named, picometres([size])[0])
+
+
+def _deviations(item: IsoFitInput, side: str) -> Deviations | None:
+    named = getattr(item, side)
+    return None if named is None else _looked_up(side, named, item.size)
 
 
 def _check(item: IsoFitInput) -> list[Fault]:
@@ -59,9 +65,13 @@ def _check(item: IsoFitInput) -> list[Fault]:
     return faults
 
 
+@lru_cache(maxsize=4096)
+def _in_um(end_pm: int) -> Answer:
+    return exact_answer(metres(end_pm), find_unit("um"), 0)
+
+
 def _shown(lower_pm: Any, upper_pm: Any) -> list[Answer]:
-    micrometre = find_unit("um")
-    return [exact_answer(metres(np.int64(end)), micrometre, 0) for end in (lower_pm, upper_pm)]
+    return [_in_um(int(end)).copy() for end in (lower_pm, upper_pm)]
 
 
 def _answer(item: IsoFitInput) -> Document:

@@ -6,6 +6,7 @@ A pair is [tightest, loosest]; a side is null where the row gives no limit. Lett
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Annotated, Literal, Protocol
 
 from pydantic import Field
@@ -48,6 +49,7 @@ def _upside_down(limits: Limits) -> list[Fault]:
     return []
 
 
+@lru_cache(maxsize=4096)
 def _read_side(text: str | None, unit: str | None) -> Quantity | None:
     if text is None:
         return None

@@ -18,8 +18,8 @@ from typing_extensions import TypedDict
 from tenthbook.faces.calculators.answers import Answer
 from tenthbook.faces.calculators.contract import Calculator, Document, Example, Input
 from tenthbook.faces.calculators.quantities import (
+    AnyAboveZero,
     AnyQuantity,
-    AnyUncertainty,
     answer_unit,
     decimals_in,
     exact_or_plain,
@@ -49,7 +49,7 @@ class PairingInput(Input):
     shafts: list[AnyQuantity] | None = Field(default=None, description="sizes of the inner parts, as many")
     target: AnyQuantity | None = None
     criterion: Literal["worst", "sum"] | None = Field(default=None, description='"worst" or "sum"')
-    masses: list[AnyUncertainty] | None = Field(default=None, description="masses, an even number of them")
+    masses: list[AnyAboveZero] | None = Field(default=None, description="masses, an even number of them")
 
 
 class PairingAnswer(TypedDict):

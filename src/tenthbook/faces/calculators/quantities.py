@@ -6,9 +6,11 @@ does not is named. An answer comes in the unit of the first figure, or in that o
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Annotated, Any
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -17,7 +19,8 @@ from pydantic_core import CoreSchema, core_schema
 from tenthbook.faces.calculators.answers import Answer, exact_answer, float_answer, plain_answer
 from tenthbook.numbers.because import Fault, TenthbookError, as_typed
 from tenthbook.numbers.quantity import Quantity, Unit, exact_decimal, find_unit, plain, quantity
-from tenthbook.numbers.quantity.fields import ABOVE_ZERO, too_small, wrong
+from tenthbook.numbers.quantity.fields import ABOVE_ZERO, ZERO_OR_MORE, too_small, wrong
+from tenthbook.numbers.quantity.units import Dimension
 
 PLAIN = Unit("1", (0, 0, 0, 0, 0), Fraction(1))
 _FAMILIES = {
@@ -60,7 +63,7 @@ class AnyKind:
             found = self._plain(value)
         elif isinstance(value, str):
             try:
-                found = quantity(value)
+                found = self.typed(value)
             except TenthbookError as error:
                 raise wrong(error.found, f"{self.expected}; {error.expected}") from error
         else:
@@ -68,6 +71,20 @@ class AnyKind:
         if too_small(found, self.least):
             raise wrong(repr(value), self.expected)
         return found
+
+    def typed(self, text: str) -> Quantity:
+        """Read "NUMBER UNIT".
+
+        Args:
+            text: What was typed.
+
+        Returns:
+            The quantity, every digit kept [its own unit].
+
+        Raises:
+            TenthbookError: no number and unit, or a unit that is not known.
+        """
+        return quantity(text)
 
     def _plain(self, value: float) -> Quantity:
         if isinstance(value, int) and value.bit_length() > _MOST_BITS:
@@ -85,7 +102,8 @@ class AnyKind:
 
 
 AnyQuantity = Annotated[Quantity, AnyKind()]
-AnyUncertainty = Annotated[Quantity, AnyKind(ABOVE_ZERO)]
+AnyAboveZero = Annotated[Quantity, AnyKind(ABOVE_ZERO)]
+AnyUncertainty = Annotated[Quantity, AnyKind(ZERO_OR_MORE)]
 
 
 def unlike(first: Quantity, others: Iterable[tuple[str, Quantity | None]]) -> list[Fault]:
@@ -124,26 +142,59 @@ def answer_unit(units: str | None, first: Quantity) -> Unit:
 
     Returns:
         The family's unit of the same kind; a small length keeps its own unless a family is asked for, and a kind that
-        the families do not name keeps the unit it was typed in.
+        the families do not name keeps the unit it was typed in. A quotient of two of a kind ("um/um") is a plain
+        number.
     """
-    if units is None and first.unit.name in _SMALL:
-        return first.unit
-    family = units or ("inch" if is_inch(first.unit) else "metric")
-    same = [find_unit(name) for name in _FAMILIES[family] if find_unit(name).dimension == first.unit.dimension]
-    return same[0] if same else first.unit
+    return _answer_unit(units, first.unit)
+
+
+@lru_cache(maxsize=512)
+def _answer_unit(units: str | None, first: Unit) -> Unit:
+    if not any(first.dimension):
+        return PLAIN
+    if units is None and first.name in _SMALL:
+        return first
+    family = units or ("inch" if is_inch(first) else "metric")
+    return _of_family(family, first.dimension) or first
+
+
+def _of_family(family: str, dimension: Dimension) -> Unit | None:
+    return next((one for one in map(find_unit, _FAMILIES[family]) if one.dimension == dimension), None)
+
+
+def family_unit(dimension: Dimension, like: Unit) -> Unit | None:
+    """Find the unit that a family names for a kind.
+
+    Args:
+        dimension: What is measured.
+        like: A unit of the family wanted [any unit].
+
+    Returns:
+        The family's unit of that kind; None where it names none.
+    """
+    return _of_family("inch" if is_inch(like) else "metric", dimension)
 
 
 def decimals_in(unit: Unit, figures: Iterable[Quantity]) -> int:
-    """Count the decimals of the finest figure typed in a unit.
+    """Count the decimals that the finest figure has in a unit.
 
     Args:
         unit: The unit of the answer.
-        figures: Figures of the input [any unit].
+        figures: Figures of the input [any unit of the same kind].
 
     Returns:
-        The most decimals; 0 where none was typed in that unit.
+        The most decimals. A figure typed in that unit has those typed; one typed in another has the decimals whose
+        step comes nearest to its own step, in ratio (0.001 mm is 0.00004 in, and counts as four decimals of an inch).
     """
-    return max((one.decimals for one in figures if one.unit == unit), default=0)
+    return max((_decimals(one.unit, unit, one.decimals) for one in figures), default=0)
+
+
+@lru_cache(maxsize=1024)
+def _decimals(typed: Unit, unit: Unit, decimals: int) -> int:
+    if typed == unit:
+        return decimals
+    step = math.log10(typed.factor / unit.factor) - decimals
+    return max(0, round(-step))
 
 
 def exact_number(value: Fraction) -> Any:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import json
+import sys
 from collections.abc import Iterator, Mapping, Sequence
+from inspect import cleandoc
 from typing import Any
 
+from tenthbook.faces.calculators.contract import Calculator
 from tenthbook.faces.calculators.registry import NAMES, load
 
 _HEAD = """# Calculators
@@ -47,6 +50,12 @@ def _choices(forms: Sequence[Mapping[str, Any]]) -> str:
     return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
+def _notes(calculator: Calculator) -> list[str]:
+    """What the calculator's own module says of it, below its first line."""
+    _, _, said = cleandoc(sys.modules[calculator.compute.__module__].__doc__ or "").partition("\n\n")
+    return [said, ""] if said else []
+
+
 def _section(name: str) -> str:
     calculator = load(name)
     schema, example = calculator.schema(), calculator.example
@@ -58,6 +67,7 @@ def _section(name: str) -> str:
             "",
             f"{NAMES[name].answers[0].upper()}{NAMES[name].answers[1:]}.",
             "",
+            *_notes(calculator),
             "| input | what belongs there | needed |",
             "| --- | --- | --- |",
             *(f"| `{path}` | {says} | {'yes' if needed else ''} |" for path, says, needed in fields),

@@ -7,14 +7,17 @@ import importlib
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tenthbook.numbers.because import TenthbookError
+from tenthbook.numbers.because import Fault, TenthbookError
 
 if TYPE_CHECKING:
     from tenthbook.faces.calculators.contract import Calculator
 
 
 class UnknownCalculator(TenthbookError):
-    """A name that no calculator has."""
+    """A name that no calculator has; it is told like any other fault, by its path."""
+
+    def __str__(self) -> str:
+        return str(Fault("name", self.found, self.expected))
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,8 @@
 """How often a gauge errs over a whole stream of parts: the calculator `risk`.
 
 Consumer's risk: outside and accepted; producer's risk: within and refused; both as shares of all parts. With a wanted
-consumer's risk it answers how far up to accept.
+consumer's risk it answers how far up to accept. Where both limits are given, acceptance stops equally far inside each;
+where there is a lower limit, a warning says from where up to accept.
 """
 
 from __future__ import annotations
@@ -16,8 +17,8 @@ from typing_extensions import TypedDict
 from tenthbook.faces.calculators.answers import Answer, significant
 from tenthbook.faces.calculators.contract import Calculator, Document, Example, Input, Part, Warned
 from tenthbook.faces.calculators.quantities import (
+    AnyAboveZero,
     AnyQuantity,
-    AnyUncertainty,
     answer_unit,
     float_or_plain,
     unlike,
@@ -33,14 +34,14 @@ class Gamma(Part):
     """A gamma distribution of true values from nought up."""
 
     shape: float = Field(ge=1e-6, le=1e6, description="shape, from 1e-6 to 1e6")
-    rate: AnyUncertainty
+    rate: AnyAboveZero
 
 
 class ProcessInput(Part):
     """How the true values lie: normal by mean and standard deviation, or gamma."""
 
     mean: AnyQuantity | None = None
-    standard_deviation: AnyUncertainty | None = None
+    standard_deviation: AnyAboveZero | None = None
     gamma: Gamma | None = None
 
 
@@ -48,12 +49,17 @@ class RiskInput(Input):
     """A stream of parts, a gauge, limits, and up to where readings are accepted."""
 
     process: ProcessInput = Field(description="an object with mean and standard_deviation, or with gamma")
-    standard_uncertainty: AnyUncertainty
+    standard_uncertainty: AnyAboveZero
     lower: AnyQuantity | None = None
     upper: AnyQuantity | None = None
     accept_lower: AnyQuantity | None = None
     accept_upper: AnyQuantity | None = None
-    wanted_consumer_risk: float | None = Field(default=None, gt=0, lt=1, description="a share above 0 and below 1")
+    wanted_consumer_risk: float | None = Field(
+        default=None,
+        gt=0,
+        lt=1,
+        description="a share above 0 and below 1; it moves acceptance equally far from both limits",
+    )
 
 
 class RiskAnswer(TypedDict):

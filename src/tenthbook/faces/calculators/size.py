@@ -3,7 +3,11 @@
 Readings of one place, or a table with a row for each station along the part and a column for each direction across it.
 The zero of the gauge comes off by its master, then the size is brought to 20 degC; all of it exact. The doubt is the
 spread of the mean or the step of the gauge, whichever says more, and the gauge's error limit. A table's spread is
-form, not repeatability, and enters no doubt.
+form, not repeatability, and enters no doubt. An error limit or a step stated as nought is taken at its word.
+
+Readings that are all alike show no scatter: it lies below the step of the gauge and could not be seen, which a warning
+says. The size at 20 degC is the reading times (1 + gauge's expansion x its warmth) / (1 + part's expansion x its
+warmth), warmth counted from 20 degC; a ratio, not the difference that comes near it.
 """
 
 from __future__ import annotations
@@ -154,6 +158,8 @@ def _corrected(item: SizeInput) -> Any:
         warm = [one.into(degc) for one in (item.temperatures.part, item.temperatures.instrument)]
         grow = [one.difference for one in (item.expansion.part, item.expansion.instrument)]
         factor = temperature_factor(*warm, *grow)
+    if not zero and factor == 1:
+        return lambda reading: reading
     return lambda reading: (reading - zero) * factor
 
 
@@ -174,11 +180,13 @@ def _doubts(item: SizeInput, table: NDArray[Any]) -> list[tuple[str, float, floa
     count = table.size
     spread = 0.0
     if item.readings is not None and count > 1:
-        spread = float(np.nan_to_num(spread_of_mean(repeats(table[0]).deviation, count)))
+        spread = float(spread_of_mean(repeats(table[0]).deviation, count))
     stepped = float(standard_from_step(step))
     scatter = ("readings", spread, count - 1.0) if spread >= stepped * _ALIKE else ("resolution", stepped, math.inf)
-    return [
-        part for part in (scatter, ("error limit", float(standard_from_half_width(limit)), math.inf)) if part[1] > 0
+    parts = (scatter, ("error limit", float(standard_from_half_width(limit)), math.inf))
+    nought = {"resolution": stated.resolution, "error limit": stated.error_limit}
+    return [part for part in parts if part[1] > 0] or [
+        (name, 0.0, math.inf) for name, one in nought.items() if one is not None
     ]
 
 
@@ -208,6 +216,9 @@ def _warnings(item: SizeInput, unit: Unit) -> list[Warned]:
             )
     if item.readings is not None and len(item.readings) == 1:
         warnings.append({"code": "one-reading", "text": "one reading is not a measurement: its spread is not known"})
+    if len(item.readings or ()) > 1 and len({one.exact for one in item.readings or ()}) == 1:
+        text = "the readings are all alike: their scatter lies below the step of the gauge and could not be seen"
+        warnings.append({"code": "no-scatter", "text": text})
     return warnings
 
 

@@ -3,12 +3,23 @@
 The framework puts standard uncertainties together with degrees of freedom; Monte Carlo draws the inputs themselves,
 which is the better answer where one error limit dominates. A standard uncertainty with finite degrees of freedom is
 drawn as a scaled Student's t. The interval lies about nought, since the inputs are errors.
+
+An input is multiplied by its sensitivity, and every product measures the same thing as the first; an input with a
+sensitivity of nought counts for nothing, whatever it measures. An uncertainty of nought is taken at its word.
+
+The share of a line is its part of the variance, half of what its correlations add or take away included: shares sum
+to 1, and one is below nought where a correlation helps. With correlated inputs of finite degrees of freedom the formula
+for the effective ones does not hold: the correlated inputs count as one, with the least of theirs, and a warning says
+so.
+
+Without a number of trials at least a million are made, and more until the answer stands.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cached_property
 from typing import Annotated, Any, Literal, NotRequired
 
 import numpy as np
@@ -17,18 +28,21 @@ from typing_extensions import TypedDict
 
 from tenthbook.faces.calculators.answers import Answer
 from tenthbook.faces.calculators.contract import Calculator, Document, Example, Input, Part, Warned
-from tenthbook.faces.calculators.quantities import PLAIN, AnyQuantity, AnyUncertainty, answer_unit, float_or_plain
+from tenthbook.faces.calculators.products import Sensitivity, times
+from tenthbook.faces.calculators.quantities import PLAIN, AnyUncertainty, answer_unit, float_or_plain
 from tenthbook.faces.calculators.uncertainty_working import write_working
 from tenthbook.numbers.because import Fault, TenthbookError
-from tenthbook.numbers.quantity import Quantity, Unit, find_unit
+from tenthbook.numbers.quantity import Quantity, Unit
 from tenthbook.trade.gauge.budget import Budget, draw_up
 from tenthbook.trade.gauge.correlation import matrix_from_pairs
+from tenthbook.trade.gauge.coverage import least_trials
 from tenthbook.trade.gauge.draws import Input as Drawn
 from tenthbook.trade.gauge.montecarlo import Outcome, linear_sampler, propagate
 from tenthbook.trade.gauge.settling import block_size, propagate_until_settled
 from tenthbook.trade.gauge.shapes import Shape, standard_from_half_width
 
 _MOST_TRIALS = 20_000_000
+_USUAL_TRIALS = 1_000_000
 _PAIR = "a pair of input names and their correlation from -1 to 1, such as ['bore', 'shaft', 0.5]"
 
 
@@ -41,9 +55,11 @@ class OneInput(Part):
     shape: Literal["rectangular", "triangular", "arcsine"] | None = None
     expanded: AnyUncertainty | None = None
     coverage_factor: float | None = Field(default=None, gt=0, description="the factor that `expanded` was made with")
-    sensitivity: AnyQuantity = Field(
+    sensitivity: Sensitivity = Field(
         default=Quantity("1", PLAIN),
-        description="change of the result a unit of this input: a plain number, or a quotient such as '575 nm/degC'",
+        json_schema_extra={"default": 1},
+        description="change of the result a unit of this input: a plain number, a quotient such as '575 nm/degC', or "
+        "a product such as '5e6 nm.degC'",
     )
     degrees_of_freedom: float | None = Field(default=None, ge=1, description="1 or more; infinite without")
 
@@ -58,9 +74,19 @@ class UncertaintyInput(Input):
     confidence: float = Field(gt=0, lt=1, description="two-sided confidence, above 0 and below 1, such as 0.95")
     method: Literal["framework", "monte carlo"] = "framework"
     trials: int | None = Field(
-        default=None, ge=10_000, le=_MOST_TRIALS, description="trials, 10000 or more; without, until the answer stands"
+        default=None,
+        ge=1,
+        le=_MOST_TRIALS,
+        description="trials, as many as the confidence needs at least; without, a million or more until the answer "
+        "stands",
     )
     seed: int = Field(default=1, ge=0, lt=2**63, description="a whole number from 0")
+
+    @cached_property
+    def budget(self) -> Budget:
+        """Its budget, drawn up once: reading asks whether there is one, answering what it says."""
+        dof = _degrees(self)
+        return draw_up(_standards(self), _sensitivities(self), dof, _correlations(self), self.confidence)
 
 
 class BudgetLine(TypedDict):
@@ -76,7 +102,7 @@ class UncertaintyAnswer(TypedDict):
 
     standard: Answer | float | None
     effective_degrees_of_freedom: float | None
-    degrees_of_freedom_used: float | None
+    degrees_of_freedom_used: int | None
     coverage_factor: float | None
     expanded: Answer | float | None
     interval: list[Answer | float] | None
@@ -85,16 +111,24 @@ class UncertaintyAnswer(TypedDict):
     warnings: NotRequired[list[Warned]]
 
 
+def _counts(one: OneInput) -> bool:
+    """Whether an input counts at all: a plain nought as sensitivity takes it out, whatever it measures."""
+    return one.sensitivity.number != 0 or any(one.sensitivity.unit.dimension)
+
+
+def _lead(inputs: Sequence[OneInput]) -> OneInput:
+    """The input whose product the answer measures: the first that counts, unless the first of all measures the same."""
+    first, counting = inputs[0], next((one for one in inputs if _counts(one)), inputs[0])
+    alike = _stated(first).unit.dimension == getattr(_result_unit(counting), "dimension", None)
+    return first if _counts(first) or alike else counting
+
+
 def _result_unit(one: OneInput) -> Unit | None:
     """The unit of an input times its sensitivity; None where that has no name here."""
-    typed = _stated(one)
-    unit, by = typed.unit, one.sensitivity.unit
-    if not any(by.dimension):
+    unit = _stated(one).unit
+    if one.sensitivity.unit is PLAIN and any(unit.dimension):
         return unit
-    above, _, below = by.name.partition("/")
-    if below and find_unit(below).dimension == unit.dimension and above != "1":
-        return find_unit(above)
-    return None
+    return times(unit, one.sensitivity.unit)
 
 
 def _stated(one: OneInput) -> Quantity:
@@ -126,18 +160,15 @@ def _check_inputs(item: UncertaintyInput) -> list[Fault]:
     ]
     if faults:
         return faults
-    first = _result_unit(item.inputs[0])
+    lead = _lead(item.inputs)
+    first = _result_unit(lead)
     if first is None:
-        return [
-            Fault(
-                "inputs.1.sensitivity",
-                str(item.inputs[0].sensitivity),
-                "a plain number, or a quotient over the input's unit",
-            )
-        ]
+        path = f"inputs.{names.index(lead.name) + 1}.sensitivity"
+        expected = "a plain number, or a unit that makes a unit of the bench with the input's"
+        return [Fault(path, f"{lead.sensitivity}, times {_stated(lead)}", expected)]
     for place, one in enumerate(item.inputs, 1):
         unit = _result_unit(one)
-        if unit is None or unit.dimension != first.dimension:
+        if _counts(one) and (unit is None or unit.dimension != first.dimension):
             found = f"{_stated(one)} times {one.sensitivity.typed} {one.sensitivity.unit.name}"
             faults.append(Fault(f"inputs.{place}", found, f"a {first.kind}, like the first input's"))
     return faults
@@ -165,14 +196,13 @@ def _check_correlations(item: UncertaintyInput) -> list[Fault]:
 
 
 def _check_trials(item: UncertaintyInput) -> list[Fault]:
-    """Trials must leave some out of the interval; a confidence must leave room for a number of trials that ends."""
+    """Trials must make an interval; a confidence must leave room for a number of trials that ends."""
     if item.method == "framework":
         return []
-    needed = 1 / (1 - item.confidence)
+    needed = least_trials(item.confidence)
     if item.trials is not None and item.trials < needed:
-        return [
-            Fault("trials", str(item.trials), f"at least {math.ceil(needed)} for a confidence of {item.confidence:g}")
-        ]
+        found = f"{item.trials} trials for a confidence of {item.confidence!r}"
+        return [Fault("trials", found, f"at least {needed} trials for that confidence, better a hundred times as many")]
     if item.trials is None and block_size(item.confidence) > _MOST_TRIALS / 2:
         return [Fault("confidence", f"{item.confidence!r}", "one that two blocks of trials can show, or trials given")]
     return []
@@ -186,7 +216,7 @@ def _check(item: UncertaintyInput) -> list[Fault]:
     if faults:
         return faults
     try:
-        _budget(item)
+        _ = item.budget
     except TenthbookError as error:
         return [Fault("inputs", error.found, error.expected)]
     return []
@@ -200,7 +230,7 @@ def _correlations(item: UncertaintyInput) -> Any:
 
 
 def _unit(item: UncertaintyInput) -> Unit:
-    unit = _result_unit(item.inputs[0])
+    unit = _result_unit(_lead(item.inputs))
     assert unit is not None, "checked before"
     if item.units is not None:
         return answer_unit(item.units, Quantity("1", unit))
@@ -209,7 +239,8 @@ def _unit(item: UncertaintyInput) -> Unit:
 
 def _sensitivities(item: UncertaintyInput) -> list[float]:
     """How much the result moves, in its unit, for one coherent unit of each input."""
-    return [float(one.sensitivity.difference / _unit(item).factor) for one in item.inputs]
+    factor = _unit(item).factor
+    return [float(one.sensitivity.difference / factor) for one in item.inputs]
 
 
 def _standards(item: UncertaintyInput) -> list[float]:
@@ -229,10 +260,6 @@ def _degrees(item: UncertaintyInput) -> list[float]:
     return [one.degrees_of_freedom or math.inf for one in item.inputs]
 
 
-def _budget(item: UncertaintyInput) -> Budget:
-    return draw_up(_standards(item), _sensitivities(item), _degrees(item), _correlations(item), item.confidence)
-
-
 def _trials(item: UncertaintyInput) -> Outcome:
     drawn = []
     for one, standard, dof in zip(item.inputs, _standards(item), _degrees(item), strict=True):
@@ -242,18 +269,20 @@ def _trials(item: UncertaintyInput) -> Outcome:
             drawn.append(Drawn(Shape.NORMAL, standard, dof=dof))
     sampler = linear_sampler(drawn, _sensitivities(item), _correlations(item))
     if item.trials is None:
-        return propagate_until_settled(sampler, item.confidence, seed=item.seed, most_trials=_MOST_TRIALS)
+        return propagate_until_settled(
+            sampler, item.confidence, seed=item.seed, most_trials=_MOST_TRIALS, least_trials=_USUAL_TRIALS
+        )
     return propagate(sampler, item.confidence, item.trials, item.seed)
 
 
 def _answer(item: UncertaintyInput) -> Document:
-    unit, budget = _unit(item), _budget(item)
+    unit, budget = _unit(item), item.budget
     effective = float(budget.effective_dof)
     lines = zip(item.inputs, np.atleast_1d(budget.contributions), np.atleast_1d(budget.shares), strict=True)
     answer: Document = {
         "standard": float_or_plain(float(budget.combined), unit, 3),
         "effective_degrees_of_freedom": effective if math.isfinite(effective) else None,
-        "degrees_of_freedom_used": float(budget.used_dof) if math.isfinite(effective) else None,
+        "degrees_of_freedom_used": int(budget.used_dof) if math.isfinite(effective) else None,
         "coverage_factor": float(budget.coverage_factor),
         "expanded": float_or_plain(float(budget.expanded), unit, 3),
         "interval": None,
@@ -281,7 +310,8 @@ def _drawn(item: UncertaintyInput, unit: Unit) -> tuple[Document, list[Warned]]:
     if not outcome.settled:
         warnings.append({"code": "not-settled", "text": f"{outcome.trials} trials and still moving"})
     standard = outcome.standard
-    if any(one.half_width is None and (one.degrees_of_freedom or 3) <= 2 for one in item.inputs):
+    parts = zip(item.inputs, _standards(item), _sensitivities(item), strict=True)
+    if any(one.half_width is None and (one.degrees_of_freedom or 3) <= 2 and u * by for one, u, by in parts):
         text = "an input with two degrees of freedom or fewer has no standard deviation; the interval stands"
         warnings.append({"code": "no-standard-deviation", "text": text})
         standard = math.nan

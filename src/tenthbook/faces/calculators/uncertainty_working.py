@@ -29,7 +29,7 @@ def _input_line(one: Any, contribution: Any) -> str:
         stated = f"{typed(one.expanded)} / {number_text(one.coverage_factor)}"
     else:
         stated = typed(one.standard)
-    plain = one.sensitivity.number == 1 and not any(one.sensitivity.unit.dimension)
+    plain = one.sensitivity.difference == 1 and not any(one.sensitivity.unit.dimension)
     if plain and one.standard is not None and one.standard.unit == answer_unit_of(contribution):
         return f"{one.name}: {stated}, as stated"
     moved = stated if plain else f"{stated} x {typed(one.sensitivity)}"
@@ -63,6 +63,13 @@ def _framework_lines(item: Any, answer: dict[str, Any], digits: dict[str, str]) 
         )
         found = number_text(answer["effective_degrees_of_freedom"])
         lines.append(f"degrees of freedom = {standard}^4 / ({terms}) = {found}, cut down to {number_text(used)}")
+    elif used is not None:
+        lines.append(
+            "correlated inputs count as one, with the least degrees of freedom among them: "
+            f"{number_text(answer['effective_degrees_of_freedom'])} in all, cut down to {number_text(used)}"
+        )
+    if item.correlations:
+        lines.append("share of each: its own square and half of what its correlations add or take away, over u^2")
     factor, confidence = number_text(answer["coverage_factor"], 4), number_text(item.confidence)
     law = "the normal factor" if used is None else f"Student's factor for {number_text(used)} degrees of freedom"
     lines.append(f"coverage factor {factor}: {law} at a confidence of {confidence}")
@@ -72,7 +79,7 @@ def _framework_lines(item: Any, answer: dict[str, Any], digits: dict[str, str]) 
 
 def _drawn_lines(item: Any, answer: dict[str, Any]) -> list[str]:
     low, high = (answer_text(end) for end in answer["interval"])
-    trials = "trials until the answer stands" if item.trials is None else f"{item.trials} trials"
+    trials = "a million trials, or more until the answer stands" if item.trials is None else f"{item.trials} trials"
     return [
         f"{trials}, seed {item.seed}: standard deviation {answer_text(answer['standard'])}",
         f"shortest interval that holds {number_text(item.confidence)} of them: {low} to {high}",

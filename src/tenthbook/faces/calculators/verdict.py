@@ -1,7 +1,12 @@
 """Whether a value lies within its limits, and whether the gauge's doubt lets it be said: the calculator `verdict`.
 
 The plain verdict takes the value at its face, exactly; on the limit is within. Under a rule the value keeps a guard's
-distance from both sides of each limit, and between is undecided.
+distance from both sides of each limit, and between is undecided. The comparison with the guard is as exact as that with
+the limit: a value that lies on the guard inside its limit is within, and one that lies on it beyond is undecided. An
+uncertainty of nought has no guard, and the verdict is the plain one.
+
+The standard uncertainty that would decide is the distance to the nearest limit over the width of the guard: under full
+U half that distance, under the plain rule as under the guarded one.
 """
 
 from __future__ import annotations
@@ -110,6 +115,13 @@ def _needed(value: Any, lower: Any, upper: Any, factors: NDArray[np.float64]) ->
     return np.where((distance > 0) & np.isfinite(distance), distance / factors, np.nan)
 
 
+def _guards(items: Sequence[VerdictInput], units: Sequence[Unit]) -> list[Fraction]:
+    """Distances to keep from a limit, exact products: what lies on a guard must not depend on rounding."""
+    doubts = [item.standard_uncertainty.into(unit, as_difference=True) for item, unit in zip(items, units, strict=True)]
+    factors = _factors(items, deciding=False).tolist()
+    return [Fraction(factor) * doubt for factor, doubt in zip(factors, doubts, strict=True)]
+
+
 def compute(items: Sequence[VerdictInput]) -> list[Document]:
     """Judge many values at once.
 
@@ -126,7 +138,7 @@ def compute(items: Sequence[VerdictInput]) -> list[Document]:
     upper = _objects([np.inf if item.upper is None else item.upper.into(unit) for item, unit in pairs])
     u = np.array([float(item.standard_uncertainty.into(unit, as_difference=True)) for item, unit in pairs])
     dof = np.array([item.degrees_of_freedom or np.inf for item in items])
-    guards = _factors(items, deciding=False) * u
+    guards = _objects(_guards(items, units))
     columns = (
         plain_verdict(value, lower, upper),
         verdict(value, lower, upper, guards),
@@ -179,7 +191,7 @@ def _closing_lines(item: VerdictInput, answer: Document, unit: Unit) -> list[str
 def _working(item: VerdictInput, answer: Document) -> list[str]:
     unit = answer_unit(item.units, item.value)
     [factor] = _factors([item], deciding=False)
-    guard = float(factor * float(item.standard_uncertainty.into(unit, as_difference=True)))
+    [guard] = _guards([item], [unit])
     digits = figure_in(item.standard_uncertainty, unit, as_difference=True)
     word, finite = answer["verdict"], item.degrees_of_freedom is not None and item.rule == "guarded"
     student = f"Student's factor for {number_text(item.degrees_of_freedom or 0.0)} degrees of freedom"

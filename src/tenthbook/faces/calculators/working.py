@@ -222,7 +222,7 @@ def guard_line(rule: str, factor: float, doubt: str, guard: str, conformance: fl
     return f"guard = {significant(factor, 4) if chance else '2'} x {doubt} = {guard}{chance}"
 
 
-def standing(margin: Fraction, guard: float) -> str:
+def standing(margin: Fraction, guard: Fraction | float) -> str:
     """Say what a margin to a limit proves.
 
     Args:

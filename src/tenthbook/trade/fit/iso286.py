@@ -213,6 +213,9 @@ def _letter_and_grade(tolerance_class: str, part: str, letters: tuple[str, ...])
     if match is None:
         raise NoSuchClass(found=f"{part} class {tolerance_class!r}", expected="letter and grade", todo=_WHAT_TO_GIVE)
     letter, grade = match.group(1), int(match.group(2))
+    if match.group(2).startswith("0"):
+        expected = f"a grade from {GRADES[0]} to {GRADES[-1]}, no nought before it: 0 and 01 are other, finer grades"
+        raise NoSuchClass(found=f"grade {match.group(2)}", expected=expected, todo=_WHAT_TO_GIVE)
     if letter not in letters:
         is_hole_m = part == "hole" and letter == "M"
         todo = "one cell of hole M breaks its rule: take M from the standard itself" if is_hole_m else _WHAT_TO_GIVE

@@ -51,12 +51,12 @@ def intervals(values: NDArray[np.float64], confidence: float) -> Intervals:
         tests/published/test_jcgm_101.py
     """
     trials = values.size
-    held = int(float(checked_probability(confidence, "confidence")) * trials + 0.5)
+    held = _held(trials, confidence)
     left_out = trials - held
     if left_out < 1 or held < 1:
         raise NoReadings(
-            found=f"{trials} trials for a confidence of {confidence:g}",
-            expected=f"at least {int(np.ceil(1.0 / (1.0 - confidence)))}, better a hundred times as many",
+            found=f"{trials} trials for a confidence of {confidence!r}",
+            expected=f"at least {least_trials(confidence)}, better a hundred times as many",
             todo="ask for more trials",
         )
     _sort_tails(values, left_out, held)
@@ -68,6 +68,33 @@ def intervals(values: NDArray[np.float64], confidence: float) -> Intervals:
         (float(values[low]), float(values[low + held])),
         (float(values[middle]), float(values[middle + held])),
     )
+
+
+def least_trials(confidence: float) -> int:
+    """Say how few trials still make an interval: one that holds a trial's width and leaves one out.
+
+    Args:
+        confidence: Share of the trials to hold [-].
+
+    Returns:
+        Number of trials [-]; an interval of so few says next to nothing.
+
+    Raises:
+        NotAProbability: a confidence outside 0 to 1, ends excluded.
+
+    Source: JCGM 101:2008, 7.7.2 (from memory), solved for the number of trials. Checked in:
+        tests/unit/gauge/test_montecarlo.py
+    """
+    share = float(checked_probability(confidence, "confidence"))
+    trials = max(2, int(0.5 / min(share, 1.0 - share)) - 1)
+    while not 0 < _held(trials, share) < trials:
+        trials += 1
+    return trials
+
+
+def _held(trials: int, confidence: float) -> int:
+    """How many of the trials [-] an interval holds: the share, rounded to a whole number."""
+    return int(float(checked_probability(confidence, "confidence")) * trials + 0.5)
 
 
 def _sort_tails(values: NDArray[np.float64], left_out: int, held: int) -> None:

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from tenthbook.trade.gauge.crossing import crossing
 from tenthbook.trade.gauge.distributions import normal_cdf
 from tenthbook.trade.gauge.faults import LimitsCrossed, Unattainable, checked_probability, checked_uncertainty
 from tenthbook.trade.gauge.process import Process
@@ -22,7 +23,11 @@ _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(16)
 _STEPS = np.array([-10.0, -8.0, -6.5, -5.0, -4.0, -3.0, -2.0, -1.0, 0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.5, 8.0, 10.0])
 """Places about an acceptance limit, in standard uncertainties [-], between which the acceptance curve is smooth."""
 
-_HALVINGS = 60
+_LEAST = 1e-300
+"""A share so small that it counts as none [-], but has a logarithm."""
+
+_NEAR = 1e-13
+"""How near a guard is worked out, in standard uncertainties [-]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,12 +134,13 @@ def guard_for_consumer_risk(
     reach = np.broadcast_to(
         width + np.abs(places).max(axis=-1) + 40.0 * standard, np.broadcast_shapes(bad.shape, goal.shape)
     )
-    loose, tight = -reach, reach.copy()
-    for _ in range(_HALVINGS):
-        middle = 0.5 * (loose + tight)
-        too_many = global_risk(process, standard, low, high, low + middle, high - middle).consumer > goal
-        loose, tight = np.where(too_many, middle, loose), np.where(too_many, tight, middle)
-    return np.where(bad <= goal, -np.inf, 0.5 * (loose + tight))
+
+    def too_many(guard: NDArray[np.float64]) -> NDArray[np.float64]:
+        found = global_risk(process, standard, low, high, low + guard, high - guard).consumer
+        return np.asarray(np.log(np.maximum(found, _LEAST) / goal), dtype=np.float64)
+
+    guard = crossing(too_many, -reach, reach, np.broadcast_to(_NEAR * standard, reach.shape))
+    return np.where(bad <= goal, -np.inf, guard)
 
 
 def _inner(low: NDArray[np.float64], high: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -15,9 +15,16 @@ from tenthbook.trade.gauge.montecarlo import Outcome, Sampler, fill, summary
 
 
 def propagate_until_settled(
-    sampler: Sampler, confidence: float, digits: int = 2, seed: int = 1, most_trials: int = 10_000_000
+    sampler: Sampler,
+    confidence: float,
+    digits: int = 2,
+    seed: int = 1,
+    most_trials: int = 10_000_000,
+    least_trials: int = 0,
 ) -> Outcome:
     """Make trials block by block until the answer stands still in the digits that matter.
+
+    A few blocks may agree by luck; a least number of trials keeps an answer from standing on that.
 
     Args:
         sampler: What to draw.
@@ -25,6 +32,7 @@ def propagate_until_settled(
         digits: Significant digits of the standard uncertainty that matter [-], 1 or 2.
         seed: Any whole number from 0 up [-].
         most_trials: Ceiling [-]; reaching it is said in the answer.
+        least_trials: Trials [-] that are made before any block is asked; never more than the ceiling.
 
     Returns:
         Mean, standard deviation and intervals [mm, or the result's unit] of all trials together.
@@ -40,16 +48,16 @@ def propagate_until_settled(
         raise NoReadings(found=f"a ceiling of {most_trials} trials", expected=f"at least two blocks of {block}")
     values: list[NDArray[np.float64]] = []
     figures: list[tuple[float, float, float, float]] = []
+    streams = np.random.SeedSequence(seed)
     settled = False
-    for stream in np.random.SeedSequence(seed).spawn(most_trials // block):
+    while not settled and len(values) < most_trials // block:
         out = np.empty(block)
-        fill(sampler, out, stream)
+        fill(sampler, out, streams.spawn(1)[0])
         one = summary(out, confidence)
         values.append(out)
         figures.append((one.mean, one.standard, *one.shortest))
-        settled = len(figures) > 1 and _stands_still(np.array(figures), block, digits)
-        if settled:
-            break
+        enough = len(values) > 1 and len(values) * block >= least_trials
+        settled = enough and _stands_still(np.array(figures), block, digits)
     return summary(np.concatenate(values), confidence, settled=settled)
 
 
@@ -60,15 +68,16 @@ def block_size(confidence: float) -> int:
         confidence: Two-sided confidence [-].
 
     Returns:
-        Trials a block [-]: a hundred beyond the interval, and never below 10 000.
+        Trials a block [-]: a hundred beyond the interval and a hundred within, and never below 10 000.
 
     Raises:
         NotAProbability: a confidence outside 0 to 1, ends excluded.
 
-    Source: JCGM 101:2008, 7.9.4 b (from memory). Checked in: tests/published/test_jcgm_101.py
+    Source: JCGM 101:2008, 7.9.4 b (from memory); the hundred within is this book's own. Checked in:
+        tests/published/test_jcgm_101.py
     """
-    beyond = 1.0 - float(checked_probability(confidence, "confidence"))
-    return max(int(np.ceil(100.0 / beyond - 1e-6)), 10_000)
+    share = float(checked_probability(confidence, "confidence"))
+    return max(int(np.ceil(100.0 / min(share, 1.0 - share) * (1.0 - 1e-9))), 10_000)
 
 
 def numerical_tolerance(standard: float, digits: int) -> float:
