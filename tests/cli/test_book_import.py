@@ -10,6 +10,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from tenthbook.faces.cli import book_import
+from tenthbook.faces.cli.root import command
 from tenthbook.numbers.sheet import SheetOut, read_csv, write_workbook
 from tenthbook.record.book import read_book
 from tests.builders import book_files
@@ -33,7 +34,9 @@ def send(book_folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
     def run(content: str | bytes, *words: str, name: str = "page.csv", typed: str = "") -> Result:
         (tmp_path / name).write_bytes(content.encode() if isinstance(content, str) else content)
         source = "-" if typed else name
-        return CliRunner().invoke(book_import.command, ["book", "sizes", source, *words], input=typed)
+        return CliRunner().invoke(
+            command, ["--data", str(tmp_path / "shop"), "book", "import", "book", "sizes", source, *words], input=typed
+        )
 
     return run
 
@@ -366,7 +369,7 @@ def test_a_line_with_a_cell_too_many_is_a_fault_of_the_page(send: Send, before: 
 def test_misuse_is_named(send: Send, before: Callable[[], bool], words: list[str], says: str) -> None:
     """Exit 2, without a stack trace."""
     send(PAGE)
-    assert says in refused(CliRunner().invoke(book_import.command, words), 2)
+    assert says in refused(CliRunner().invoke(command, ["book", "import", *words]), 2)
     assert before()
 
 

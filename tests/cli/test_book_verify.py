@@ -14,6 +14,7 @@ from tenthbook.record.book.reading import read_book
 
 Ask = Callable[..., Result]
 SHAFT = ["kind=absolute", "unit=in", "new_min=0.5108", "new_max=0.5114", "service_min=0.5098"]
+BORE = ["new_min=0.5124", "new_max=0.5130"]
 KEYWAY = ["id=size.keyway", "part=part.shaft", "feature=keyway width", *SHAFT[:2], "new_min=0.1250", "new_max=0.1260"]
 
 
@@ -122,3 +123,22 @@ def test_a_job_shows_the_rows_that_nobody_read_again(ask: Ask, job: str, book_fo
     assert ask("papers", job, "inspection", "paper.pdf").exit_code == 0
     ask("book", "verify", str(book_folder), "--row", "sizes/size.shaft", *SHAFT)
     assert "UNVERIFIED" not in ask("job", "status", job).stdout
+
+
+def test_verification_falls_away_on_import(ask: Ask, book_folder: Path) -> None:
+    """A row that comes in from elsewhere is unread, even where it is digit for digit the one that was read."""
+    ask("book", "verify", str(book_folder), "--row", "sizes/size.shaft", *SHAFT)
+    ask("book", "verify", str(book_folder), "--row", "sizes/size.bore", "kind=absolute", "unit=in", *BORE)
+    Path("sent.csv").write_text("row,part,feature,min,max,least\nsize.shaft,part.shaft,diameter,0.5108,0.5114,0.5098\n")
+    maps = ["id=row", "part=part", "feature=feature", "new_min=min", "new_max=max", "service_min=least"]
+    constants = ["kind=absolute", "unit=in", "page=2-2", "safety=yes"]
+    words = ["book", "import", str(book_folder), "sizes", "sent.csv", "--replace"]
+    words += [word for one in maps for word in ("--map", one)] + [word for one in constants for word in ("--set", one)]
+    shown = ask(*words, "--json")
+    assert shown.exit_code == 0, shown.stderr
+    assert "2 of 12 rows" in ask("book", "verify", str(book_folder)).stdout, "nothing changes unseen"
+    done = ask(*words, "--accept", json.loads(shown.stdout)["code"])
+    assert (done.exit_code, "count as unread" in done.stderr) == (0, True), done.stderr
+    overview = ask("book", "verify", str(book_folder)).stdout
+    assert "sizes/size.shaft, page 2-2: not read again" in overview
+    assert overview.splitlines()[-1].startswith("1 of 12 rows")

@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tenthbook.faces.store.database import open_store
-from tenthbook.faces.story import Script, StoryClock, read_script
+from tenthbook.faces.story import Script, StoryClock, read_script, transcribe
 from tenthbook.record.bench import Bench
 from tenthbook.record.book import Book, read_book
 from tenthbook.record.ledger import Entry
@@ -91,6 +91,8 @@ def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[House]:
     clock = StoryClock()
     clock.now = script.opened_at
     bench = Bench(open_store(folder, clock=clock))
+    list(transcribe(script, book, bench, clock))
+    clock.now = script.opened_at
     with served(folder) as url:
         yield House(url, bench, script, book)
     close_database()

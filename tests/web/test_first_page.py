@@ -107,14 +107,17 @@ def test_the_page_names_the_rows_that_nobody_read_a_second_time(open_page: OpenP
     """A row its verdicts rest on stands there, with its page, until it was read again, blind."""
     page = open_page()
     take(page, shop, *BORE, "1.4050", "B2")
+    assert page.get_by_text("Rows not read a second time").count() == 0, "act 0 read it again"
+    tag = str(shop.record("part removed", {"part": "part.driven-gear", "tag": ""}).data["tag"])
+    take(page, shop, tag, "size.driven-gear-diameter", "1.3990", "")
     unread = page.locator("section", has_text="Rows not read a second time").last
-    assert "size.body-bore, page 4-12: unverified" in unread.inner_text()
-    row = shop.house.book.rows["sizes"]["size.body-bore"]
+    assert "size.driven-gear-diameter, page 4-12: unverified" in unread.inner_text()
+    row = shop.house.book.rows["sizes"]["size.driven-gear-diameter"]
     read = {column.name: row.text(column.name) for column in compared_columns("sizes") if row.text(column.name)}
     act = {"person": "inspector", "request": f"again-{shop.job}", "acted_at": shop.house.script.opened_at}
     shop.house.bench.books.read_again(shop.house.book, row, read, act, {"typed_by": "", "typed_on": ""})
     page.goto(shop.page)
-    assert page.get_by_text("Rows not read a second time").count() == 0
+    assert page.locator("li", has_text="size.driven-gear-diameter, page 4-12: unverified").count() == 0
 
 
 def test_an_undecided_reading_names_the_gauge_that_would_decide(open_page: OpenPage, shop: Shop) -> None:

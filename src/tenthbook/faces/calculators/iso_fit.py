@@ -42,7 +42,7 @@ class IsoFitAnswer(TypedDict):
     clearance: list[Answer] | None
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=65_536)
 def _looked_up(side: str, named: str, size: Quantity) -> Deviations:
     look_up: Callable[[str, Any], Deviations] = hole_deviations if side == "hole" else shaft_deviations
     return look_up(named, picometres([size])[0])

@@ -12,6 +12,7 @@ import click
 
 from tenthbook.faces.cli.book_files import MOST_BYTES, NoBook, read_files
 from tenthbook.faces.cli.output import FINDINGS, INVENTED, plain_errors, say, say_json, tell, write_file
+from tenthbook.faces.cli.unread import mark_unread
 from tenthbook.faces.cli.words import fields_of
 from tenthbook.numbers.because import Fault, TenthbookError, WrongInput
 from tenthbook.numbers.because.errors import one_line
@@ -204,6 +205,7 @@ def _import(folder: Path, said: ColumnMap, grid: Grid, accept: str | None, *, as
         return
     rows = accepted_rows(shown, accept)
     write_file(folder / name, content, before=lambda: _unchanged(folder, files))
+    mark_unread(click.get_current_context(), folder, said.table, {row.id for row in rows})
     replaced = sum(row.was is not None for row in rows)
     if as_json:
         say_json({"file": name, "added": len(rows) - replaced, "replaced": replaced})

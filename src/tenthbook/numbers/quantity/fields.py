@@ -100,7 +100,6 @@ class Kind:
 
 Length = Annotated[Quantity, Kind("in", "1.2497 in")]
 LengthAboveZero = Annotated[Quantity, Kind("in", "1.2497 in", ABOVE_ZERO)]
-LengthUncertainty = Annotated[Quantity, Kind("in", "0.0001 in", ABOVE_ZERO)]
 LengthZeroOrMore = Annotated[Quantity, Kind("in", "0.0001 in", ZERO_OR_MORE)]
 Temperature = Annotated[Quantity, Kind("degC", "22 degC")]
 Expansion = Annotated[Quantity, Kind("1/degC", "11.5e-6 1/degC", ZERO_OR_MORE)]

@@ -22,7 +22,7 @@ from tenthbook.record.workup.doubt import UNDECIDED, Ruling, Way, doubt_lines, r
 from tenthbook.record.workup.forecasts import Forecast, forecasts_of
 from tenthbook.record.workup.stated import as_quantity, stated
 from tenthbook.record.workup.words import distance_text, headline, word
-from tenthbook.trade.fit.clearance import clearance_uncertainty
+from tenthbook.trade.gauge.roots import exact_root
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,8 +169,8 @@ def _ways_of_fit(state: JobState, hole: SizeVerdict, shaft: SizeVerdict) -> list
     """The ways the two sizes of a fit can be read: one of them anew, or both."""
     ways = []
     for one, other in itertools.product(_ways_of_side(state, hole), _ways_of_side(state, shaft)):
-        u = clearance_uncertainty(float(one.standard_uncertainty), float(other.standard_uncertainty))
-        ways.append(Way((*one.gauges, *other.gauges), Fraction(float(u))))
+        u = exact_root(one.standard_uncertainty**2 + other.standard_uncertainty**2)
+        ways.append(Way((*one.gauges, *other.gauges), u))
     return [way for way in ways if way.gauges]
 
 
@@ -190,7 +190,7 @@ def _together(hole: SizeVerdict, shaft: SizeVerdict) -> Fraction | None:
     one, other = hole.verdict.standard_uncertainty, shaft.verdict.standard_uncertainty
     if one is None or other is None:
         return None
-    return Fraction(float(clearance_uncertainty(float(one), float(other))))
+    return exact_root(one**2 + other**2)
 
 
 def judge_fit(book: Book, state: JobState, fit: Fit, hole: SizeVerdict, shaft: SizeVerdict) -> FitVerdict:

@@ -129,7 +129,7 @@ def test_a_replaced_row_loses_what_the_page_no_longer_gives() -> None:
 def test_a_replaced_limit_takes_its_second_unit_along() -> None:
     """What was printed beside the old limit does not stay beside the new one."""
     old = SIZES_CSV.replace(",page,note", ",page,note,other_unit,other_new_min").replace("2-2,\n", "2-2,,mm,12.974\n")
-    filled = "\n".join(line if line.count(",") == 14 else f"{line},," for line in old.splitlines())
+    filled = "\n".join(line if line.count(",") == 13 else f"{line},," for line in old.splitlines())
     found = preview(said(replace=True), page(SHAFT), draft_book(book_files(sizes=filled)))
     assert {("other_new_min", "12.974", ""), ("other_unit", "mm", "")} <= set(found.rows[0].changes)
 
