@@ -25,7 +25,7 @@ from tests.builders import book_files as small_files
 from tests.docs.tree import ROOT
 
 Cells = Mapping[str, str]
-STORY = sorted((ROOT / "story" / "books").iterdir())
+STORY = [ROOT / "story" / "books" / name for name in ("dunlin-four", "redshank-twin")]
 
 
 def example(**tables: list[Cells]) -> Draft:

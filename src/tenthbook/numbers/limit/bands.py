@@ -24,6 +24,13 @@ class NotABand(TenthbookError):
     """A least above its greatest."""
 
 
+def _above(one: Quantity, other: Quantity) -> bool:
+    """Compare exactly; in one unit the numbers as typed decide, which is quicker."""
+    if one.unit == other.unit:
+        return one.number > other.number
+    return one.exact > other.exact
+
+
 @dataclass(frozen=True, slots=True)
 class Band:
     """A least and a greatest as printed; None where the book leaves the side blank."""
@@ -37,7 +44,7 @@ class Band:
         Raises:
             NotABand: the least is above the greatest.
         """
-        if self.lower is not None and self.upper is not None and self.lower.exact > self.upper.exact:
+        if self.lower is not None and self.upper is not None and _above(self.lower, self.upper):
             raise NotABand(found=f"{self.lower} to {self.upper}", expected="the least first, then the greatest")
 
     @property

@@ -146,9 +146,9 @@ def read_cells(
     """
     values: dict[str, Any] = {}
     for column in columns:
-        text = cells.get(column.name, "")
-        if not text:
+        if column.name not in cells or not cells[column.name]:
             continue
+        text = cells[column.name]
         try:
             if column.form in _ALONE:
                 values[column.name] = _ALONE[column.form](at, column, text)
@@ -173,7 +173,5 @@ def lacking(at: At, columns: tuple[Column, ...], cells: Mapping[str, str]) -> It
         A finding each.
     """
     for column in columns:
-        if column.needed:
-            yield from at.try_rule(
-                form_rules.FILLED, column.name, "nothing", column.says, text=cells.get(column.name, "")
-            )
+        if column.needed and not form_rules.FILLED.holds(text=cells.get(column.name, "")):
+            yield at.breaks(form_rules.FILLED, column.name, "nothing", column.says)

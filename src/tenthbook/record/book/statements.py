@@ -55,14 +55,11 @@ _OWNED = tuple(dict.fromkeys(name for needed, others in FIELDS.values() for name
 
 def _band(at: At, prefix: str, values: Mapping[str, Any], findings: list[Finding]) -> Band:
     least, greatest = values.get(f"{prefix}_min"), values.get(f"{prefix}_max")
-    if least is not None and greatest is not None:
-        found = f"{least.typed} to {greatest}"
-        broken = list(
-            at.try_rule(form_rules.LEAST_FIRST, f"{prefix}_min", found, least=least.exact, greatest=greatest.exact)
-        )
-        findings += broken
-        if broken:
-            return Band()
+    if least is None or greatest is None:
+        return Band(least, greatest)
+    if not form_rules.LEAST_FIRST.holds(least=least.number, greatest=greatest.number):
+        findings.append(at.breaks(form_rules.LEAST_FIRST, f"{prefix}_min", f"{least.typed} to {greatest}"))
+        return Band()
     return Band(least, greatest)
 
 
