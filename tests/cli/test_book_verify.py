@@ -142,3 +142,45 @@ def test_verification_falls_away_on_import(ask: Ask, book_folder: Path) -> None:
     overview = ask("book", "verify", str(book_folder)).stdout
     assert "sizes/size.shaft, page 2-2: not read again" in overview
     assert overview.splitlines()[-1].startswith("1 of 12 rows")
+
+
+def test_cells_without_a_row_are_not_passed_over(ask: Ask, book_folder: Path) -> None:
+    """A figure is read for a row, or not at all."""
+    result = ask("book", "verify", str(book_folder), "unit=in")
+    assert (result.exit_code, "--row TABLE/ID" in result.stderr) == (2, True)
+
+
+def test_an_archive_or_a_paper_gives_way_only_when_told(ask: Ask, job: str) -> None:
+    """Whatever lies under the name stays as it is until somebody says that it gives way."""
+    precious = Path("precious.txt")
+    precious.write_text("precious")
+    for words in (["job", "export", job, str(precious)], ["papers", job, "inspection", str(precious)]):
+        refused = ask(*words)
+        assert (refused.exit_code, "which is there already" in refused.stderr) == (2, True)
+        assert precious.read_text() == "precious"
+    assert ask("job", "export", job, str(precious), "--replace").exit_code == 0
+    assert precious.read_bytes().startswith(b"PK")
+
+
+@pytest.mark.parametrize("target", ["book/inside", "book/inside.xlsx", "book.xls", "book.csv"])
+def test_a_book_is_not_written_into_itself_nor_as_another_kind_of_file(
+    ask: Ask, book_folder: Path, target: str
+) -> None:
+    """An export beside the book or as a workbook, nothing else; the book stays as it was."""
+    before = files_of(book_folder)
+    assert ask("book", "export", "book", target).exit_code == 2
+    assert files_of(book_folder) == before
+
+
+def test_a_name_no_disk_takes_is_answered_without_a_stack_trace(ask: Ask) -> None:
+    """Too long a name is misuse, said plainly."""
+    result = ask("book", "check", "a" * 5000)
+    assert isinstance(result.exception, SystemExit)
+    assert (result.exit_code, "expected" in result.stderr) == (2, True)
+
+
+def test_an_engine_that_the_book_does_not_name_is_asked_about(ask: Ask, book_folder: Path) -> None:
+    """A book of another type is pinned only by somebody who was asked."""
+    words = ["job", "new", "9", "--book", str(book_folder), "--reason", "x", "--scope", "repair, to service limits"]
+    result = ask(*words, "--engine", "Other engine 7")
+    assert "is it the book of this engine?" in result.stderr

@@ -137,7 +137,26 @@ def test_a_question_holds_no_number_but_the_one_typed_and_the_turn(tenths: int, 
     """It never says what the reading should have been."""
     typed = f"0.{tenths:04d}"
     numbers = re.findall(r"[0-9]+\.?[0-9]*", asked(f"{typed} in", row, SECOND))
-    assert numbers in ([], [typed, "0.025"], [typed, "0.100"])
+    assert numbers in ([], [typed], [typed, "0.025"], [typed, "0.100"])
+
+
+@pytest.mark.parametrize(
+    ("value", "row", "is_asked"),
+    [
+        ("0.5094 mm", "size.shaft", True),
+        ("5.094 in", "size.shaft", True),
+        ("0.05094 in", "size.shaft", True),
+        ("12.9387 mm", "size.shaft", False),
+        ("0.5094 in", "size.shaft", False),
+        ("0.9000 in", "size.shaft", False),
+        ("0.0350 in", "size.slot", False),
+    ],
+)
+def test_a_reading_of_another_order_of_size_is_asked_about(value: str, row: str, is_asked: bool) -> None:
+    """Millimetres for inches, a point one place out: asked, where the row's limits lie close together."""
+    assert bool(asked(value, row, FRESH)) == is_asked
+    if is_asked:
+        assert "is the unit right, and the point in its place?" in asked(value, row, FRESH)
 
 
 SECOND = at_the_bench(("size.shaft", "0.5110 in"), ("size.slot", "0.0350 in"))

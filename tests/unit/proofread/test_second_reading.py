@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tenthbook.numbers.because import Refused, WrongInput
+from tenthbook.numbers.because import Refused, TenthbookError, WrongInput
 from tenthbook.record.bench import Books, find_row, rows_used, stream_of, unread_rows
 from tenthbook.record.book import TABLES, Book, Form, TypedRow
 from tenthbook.record.ledger import Draft, MemoryStore, draft_of
@@ -22,7 +22,7 @@ from tenthbook.record.proofread import (
     fold_overlay,
     shown_blind,
 )
-from tests.builders import NOON, SettableClock, Workplace, small_book
+from tests.builders import NOON, OPENED, SettableClock, Workplace, small_book
 
 SHAFT = {"kind": "absolute", "unit": "in", "new_min": "0.5108", "new_max": "0.5114", "service_min": "0.5098"}
 NOBODY = {"typed_by": "", "typed_on": ""}
@@ -46,7 +46,7 @@ def shaft(book: Book | None = None) -> TypedRow:
 
 def broken(draft: Draft, book: Book | None, number: int = 0) -> list[str]:
     """The rules a proposed entry would break."""
-    return [refusal.rule for refusal in admit_reading(number, draft, book)]
+    return [refusal.rule for refusal in admit_reading(Overlay(number=number), draft, book)]
 
 
 def proposal(kind: str = "row verified", person: str = "inspector", **changed: object) -> Draft:
@@ -107,6 +107,59 @@ def test_the_page_decides_and_a_third_reading_may_verify(books: Books) -> None:
         "row disputed",
         "row verified",
     ]
+
+
+def test_whoever_disputed_a_row_does_not_verify_it_at_once(books: Books) -> None:
+    """Both figures were on the screen: the same person waits for another day, another person need not."""
+    book, wrong = small_book(), {**SHAFT, "service_min": "0.5089"}
+    books.read_again(book, shaft(), wrong, act(1), NOBODY)
+    for person in ("inspector", " Inspector "):
+        with pytest.raises(Refused) as caught:
+            books.read_again(book, shaft(), SHAFT, act(2, person), NOBODY)
+        assert [refusal.rule for refusal in caught.value.refusals] == ["proofread.dispute-ends"]
+    books.read_again(book, shaft(), wrong, act(3), NOBODY)
+    books.read_again(book, shaft(), SHAFT, act(4, day="2026-10-03"), NOBODY)
+    assert books.overlay(book).verified(shaft().digest)
+
+
+def test_a_name_written_otherwise_is_the_same_person(books: Books) -> None:
+    """A capital letter makes nobody somebody else."""
+    typed = {"typed_by": "mechanic", "typed_on": "2026-10-02"}
+    with pytest.raises(Refused, match="another-day"):
+        books.read_again(small_book(), shaft(), SHAFT, act(1, "Mechanic"), typed)
+
+
+def test_what_is_no_figure_is_refused_and_not_written(books: Books) -> None:
+    """A comma or a word in a figure is a slip of the hand, not a second reading."""
+    with pytest.raises(WrongInput, match="decimal point"):
+        books.read_again(small_book(), shaft(), {**SHAFT, "new_min": "0,5108"}, act(1), NOBODY)
+    assert books.store.streams() == []
+
+
+def test_another_manuals_book_has_a_stream_of_its_own(books: Books) -> None:
+    """A reading made from one manual says nothing of a book typed from another, however alike their names are."""
+    from tests.builders import BOOK_TOML
+
+    books.read_again(small_book(), shaft(), SHAFT, act(1), NOBODY)
+    for changed in (
+        BOOK_TOML.replace("Manual of", "Another manual of"),
+        BOOK_TOML.replace('"Test engine"', '"Test, engine"'),
+    ):
+        other = small_book(book=changed)
+        assert not books.overlay(other).verified(shaft(other).digest)
+    revised = small_book(book=BOOK_TOML.replace('revision = "1,', 'revision = "2,'))
+    assert books.overlay(revised).verified(shaft(revised).digest), "a row the revision leaves as it was stays read"
+
+
+def test_a_job_cannot_take_the_place_of_second_readings() -> None:
+    """What begins as the stream of a book is no id of a job, to open or to record in."""
+    place = Workplace()
+    stream = stream_of(small_book())
+    with pytest.raises(TenthbookError, match="an id that does not begin with"):
+        place.bench.open_job(stream, small_book(), OPENED, **place.act())
+    place.bench.books.read_again(small_book(), shaft(), SHAFT, act(1), NOBODY)
+    with pytest.raises(TenthbookError, match="an id that does not begin with"):
+        place.bench.record(stream, "noted", {"text": "hi"}, **place.act())
 
 
 def test_a_row_that_is_changed_is_unread_again(books: Books) -> None:
@@ -172,6 +225,7 @@ def test_every_rule_of_the_second_reading_was_broken_above() -> None:
         "proofread.blind",
         "proofread.another-day",
         "proofread.something-read",
+        "proofread.dispute-ends",
     }
 
 
@@ -192,7 +246,7 @@ def test_a_row_that_is_not_there_is_named() -> None:
 def test_the_overlay_goes_on_from_where_it_stopped(books: Books) -> None:
     """Folding the rest onto a part is folding the whole."""
     books.read_again(small_book(), shaft(), {**SHAFT, "unit": "mm"}, act(1), NOBODY)
-    books.read_again(small_book(), shaft(), SHAFT, act(2), NOBODY)
+    books.read_again(small_book(), shaft(), SHAFT, act(2, "owner"), NOBODY)
     entries = books.store.entries(stream_of(small_book()))
     assert fold_overlay(entries[2:], fold_overlay(entries[:2])) == fold_overlay(entries)
     unknown = replace(entries[2], draft=replace(entries[2].draft, kind="row framed"))

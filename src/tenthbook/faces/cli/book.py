@@ -120,6 +120,18 @@ def check(book: Path, as_json: bool) -> None:
         raise SystemExit(FINDINGS)
 
 
+def _check_target(book: Path, target: Path) -> None:
+    """Refuse a target that lies inside the book, or that names another kind of file."""
+    if (
+        book.is_dir()
+        and book.resolve() in (target.resolve(), *target.resolve().parents)
+        and book.resolve() != target.resolve()
+    ):
+        raise TenthbookError(found=f"{target}, inside the book", expected="a place beside it")
+    if target.suffix.lower() in (".xls", ".xlsm", ".ods", ".csv", ".tsv", ".toml", ".zip", ".pdf"):
+        raise TenthbookError(found=str(target), expected="a folder, or a workbook that ends in .xlsx")
+
+
 @command.command(name="export")
 @click.argument("book", type=_BOOK)
 @click.argument("target", type=_BOOK)
@@ -130,6 +142,7 @@ def export(book: Path, target: Path, replace: bool) -> None:
     from tenthbook.record.book.workbook import book_workbook
 
     with plain_errors():
+        _check_target(book, target)
         draft = read_draft(book)
         if draft.wrong:
             tell("\n".join(_line(finding) for finding in draft.wrong))

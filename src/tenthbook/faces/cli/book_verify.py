@@ -100,6 +100,8 @@ def command(ctx: click.Context, words: tuple[str, ...], job: str | None, place: 
             ctx.obj["typed"] = bench.typed_first(job, *(place or "").partition("/")[::2])
         else:
             book = book_of(read_draft(Path(str(path))))
+        if place is None and cells:
+            raise WrongInput([Fault("--row", "cells and no row", "--row TABLE/ID, the row that is read again")])
         if place is None:
             _say_overview(book, books.overlay(book), as_json)
             return

@@ -7,7 +7,17 @@ from pathlib import Path
 import click
 
 from tenthbook.faces.cli import job_book
-from tenthbook.faces.cli.output import FINDINGS, act_of, open_bench, plain_errors, say, say_json, tell, write_file
+from tenthbook.faces.cli.output import (
+    FINDINGS,
+    act_of,
+    check_free,
+    open_bench,
+    plain_errors,
+    say,
+    say_json,
+    tell,
+    write_file,
+)
 from tenthbook.faces.cli.words import fields_of
 
 _JSON = click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
@@ -45,6 +55,8 @@ def new(ctx: click.Context, job: str, book: Path, engine: str, reason: str, scop
         data = {"installation": "bench", "engine": engine, "reason": reason, "scope": scope, "invented": read.invented}
         entry = bench.open_job(job, read, data, **act_of(ctx))
         say(f"job {job} opened; book {read.type}, revision {read.head['revision']}, pinned as entry {entry.number}")
+        if read.type.casefold() not in engine.casefold():
+            tell(f"the book is for {read.type}, the engine is {engine}: is it the book of this engine?")
         asked = len(check(draft))
         if asked:
             tell(f"the checker asks about {asked} things in it: tenthbook book check {book}")
@@ -139,8 +151,9 @@ def undone(ctx: click.Context, job: str, as_json: bool) -> None:
 @command.command(name="export")
 @click.argument("job")
 @click.argument("file", type=click.Path(dir_okay=False, path_type=Path), required=False)
+@click.option("--replace", is_flag=True, help="Let a file that lies there give way.")
 @click.pass_context
-def export(ctx: click.Context, job: str, file: Path | None) -> None:
+def export(ctx: click.Context, job: str, file: Path | None, replace: bool) -> None:
     """Write JOB into one archive that proves itself."""
     from tenthbook.faces.store.verifier_text import verifier_text
 
@@ -148,6 +161,7 @@ def export(ctx: click.Context, job: str, file: Path | None) -> None:
         bench = open_bench(ctx)
         content = bench.archive(job, verifier_text())
         target = file or Path(f"{job}.zip")
+        check_free(target, replace=replace)
         write_file(target, content)
     tell(f"{len(content)} bytes; prove it with: tenthbook verify {target}")
     say(str(target))

@@ -65,6 +65,9 @@ def plain_errors() -> Iterator[None]:
     except TenthbookError as error:
         tell(str(error))
         raise SystemExit(MISUSE) from error
+    except OSError as error:
+        tell(f"found {error.filename or 'a file'}: {error.strerror or error}; expected a name that can be used")
+        raise SystemExit(MISUSE) from error
 
 
 def open_bench(ctx: click.Context, *, settings: str = "tenthbook.faces.store.settings") -> Bench:
@@ -101,6 +104,20 @@ def act_of(ctx: click.Context) -> dict[str, str]:
 
 class CannotWrite(TenthbookError):
     """A file that cannot be written."""
+
+
+def check_free(target: Path, *, replace: bool) -> None:
+    """Refuse to write over a file that nobody said should give way.
+
+    Args:
+        target: The file.
+        replace: Whether it gives way.
+
+    Raises:
+        CannotWrite: something lies there.
+    """
+    if (target.exists() or target.is_symlink()) and not replace:
+        raise CannotWrite(found=f"{target}, which is there already", expected="a new name, or --replace")
 
 
 def write_file(target: Path, content: bytes, before: Callable[[], object] | None = None) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 
 import click
 
-from tenthbook.faces.cli.output import act_of, open_bench, plain_errors, say, tell, write_file
+from tenthbook.faces.cli.output import act_of, check_free, open_bench, plain_errors, say, tell, write_file
 
 if TYPE_CHECKING:
     from tenthbook.record.bench import Bench
@@ -46,11 +46,13 @@ def issue_inspection(bench: Bench, job: str, size: str, act: dict[str, str], tar
 @click.argument("paper", type=click.Choice(["inspection"]))
 @click.argument("file", type=click.Path(dir_okay=False, path_type=Path), required=False)
 @click.option("--size", type=click.Choice(["a4", "us-letter"]), default="a4", help="Size of the sheet; a4 unless said.")
+@click.option("--replace", is_flag=True, help="Let a file that lies there give way.")
 @click.pass_context
-def command(ctx: click.Context, job: str, paper: str, file: Path | None, size: str) -> None:
+def command(ctx: click.Context, job: str, paper: str, file: Path | None, size: str, replace: bool) -> None:
     """Write PAPER of JOB into FILE and record that it was issued."""
     target = file or Path(f"{job}-{paper}.pdf")
     with plain_errors():
+        check_free(target, replace=replace)
         length = issue_inspection(open_bench(ctx), job, size, act_of(ctx), target)
     tell(f"{length} bytes; it prints the head of the ledger it was made from")
     say(str(target))

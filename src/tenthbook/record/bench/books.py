@@ -6,14 +6,17 @@ the digest of the row as it stood; no job and no pinned book changes by it.
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 from tenthbook.numbers.because import BookRow, Fault, Refused, WrongInput
 from tenthbook.record.book import Book, TypedRow
+from tenthbook.record.book.cells import read_cells
+from tenthbook.record.book.findings import At, Finding
 from tenthbook.record.ledger import Entry, NoSuchStream, Store, draft_of
-from tenthbook.record.proofread import BOOK_KINDS, Overlay, admit_reading, compare_again, fold_overlay
+from tenthbook.record.proofread import BOOK_KINDS, Overlay, admit_reading, compare_again, compared_columns, fold_overlay
 from tenthbook.record.workup import WorkUp
 
 PREFIX = "book."  # of the streams that hold what was read again of a book
@@ -26,9 +29,13 @@ def stream_of(book: Book) -> str:
         book: The book.
 
     Returns:
-        The id of its stream, made of the engine type.
+        The id of its stream, made of the engine type, and of type and manual to the letter: another manual's book has
+        a stream of its own. A revision of the same manual goes on in the same one: a row that it leaves as it was,
+        page included, stays read.
     """
-    return PREFIX + re.sub(r"[^a-z0-9]+", "-", book.type.lower()).strip("-")[:50]
+    exact = hashlib.sha256(f"{book.type}\n{book.head['manual']}".encode()).hexdigest()[:8]
+    name = re.sub(r"[^a-z0-9]+", "-", book.type.lower()).strip("-")[:40]
+    return f"{PREFIX}{name}-{exact}" if name else f"{PREFIX}{exact}"
 
 
 def find_row(book: Book, table: str, row: str) -> TypedRow:
@@ -92,7 +99,7 @@ class Books:
 
         def judge(since: Any) -> None:
             entries = since(-1)
-            refusals = admit_reading(entries[-1].number if entries else -1, proposal, book)
+            refusals = admit_reading(fold_overlay(entries), proposal, book)
             if refusals:
                 raise Refused(refusals)
 
@@ -121,10 +128,15 @@ class Books:
             The entry: row verified, or row disputed with the columns that differ.
 
         Raises:
+            WrongInput: a cell that is no figure, no unit or no word of its column.
             Refused: rules the reading would break; nothing was written.
         """
-        self._open(book, act)
         read = {name: text.strip() for name, text in cells.items() if text.strip()}
+        findings: list[Finding] = []
+        read_cells(At(f"{row.table}/{row.id}"), compared_columns(row.table), read, findings)
+        if findings:
+            raise WrongInput([one.fault for one in findings])
+        self._open(book, act)
         differs = [one.column for one in compare_again(row, read)]
         data = {"table": row.table, "row": row.id, "row_digest": row.digest, "cells": read, **typed}
         kind = "row disputed" if differs else "row verified"

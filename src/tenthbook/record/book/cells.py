@@ -43,7 +43,7 @@ def _check_figures(at: At, column: Column, text: str) -> None:
 
 
 def _number(at: At, column: Column, text: str, unit: Unit) -> Quantity:
-    if form_rules.LOST_POINT.holds(text=text):
+    if form_rules.LOST_POINT.holds(text=text) and "e" not in text.lower():
         try:
             return Quantity(plain(text), unit)
         except TenthbookError:
@@ -59,6 +59,8 @@ def _number(at: At, column: Column, text: str, unit: Unit) -> Quantity:
 def _plain(at: At, column: Column, text: str) -> Decimal:
     if not form_rules.LOST_POINT.holds(text=text):
         raise _Unread(at.breaks(form_rules.LOST_POINT, column.name, repr(text)))
+    if "e" in text.lower():
+        _check_figures(at, column, text)
     try:
         return Decimal(plain(text))
     except TenthbookError as error:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 
 from tenthbook.numbers.because import Fault
 from tenthbook.numbers.limit import Limits
@@ -72,6 +73,13 @@ class Draft:
         return self.said[table, row][1] if (table, row) in self.said else Limits()
 
 
+def _a_day(text: str) -> bool:
+    try:
+        return len(text) == len("2026-03-09") and bool(date.fromisoformat(text))
+    except ValueError:
+        return False
+
+
 def check_head(head: Mapping[str, object], place: str) -> Iterator[Finding]:
     """Find what is wrong with a head.
 
@@ -93,6 +101,8 @@ def check_head(head: Mapping[str, object], place: str) -> Iterator[Finding]:
         elif not isinstance(value, known[name]):
             expected = "true or false" if known[name] is bool else "text in quotation marks"
             yield at.breaks(form_rules.HEAD_RULE, name, repr(value), expected)
+        elif name == "typed_on" and not _a_day(str(value)):
+            yield at.breaks(form_rules.HEAD_RULE, name, repr(value), "a day such as 2026-03-09")
 
 
 def check_columns(columns: tuple[Column, ...], table: Table, place: str) -> Iterator[Finding]:

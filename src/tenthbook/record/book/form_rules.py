@@ -19,9 +19,12 @@ _DASHES = re.compile(r"[-–—._ ]+|n/?a|nil|none|nought|null", re.IGNORECASE) 
 _COMMA = re.compile(r"[0-9],[0-9]")
 _LOST_POINT = re.compile(r"[+-]?0[0-9]+[TL]?")
 _NOT_A_PAGE = re.compile(r"\b(memory|web|internet|forum|www|https?|unknown|none|\?)\b|[?]", re.IGNORECASE)
+_A_PLACE = re.compile(r"[0-9]|\b[ivxlc]+\b", re.IGNORECASE)
 
 
 def _a_number(text: str) -> bool:
+    if "e" in text.lower():
+        return False
     try:
         return Decimal(text.rstrip("TL").strip()).is_finite()
     except InvalidOperation:
@@ -186,6 +189,14 @@ KIND_FIELDS = _rule(
     fails={"lacking": ("reference",), "strange": ()},
     todo="fill the columns of the kind as printed, or choose the kind the manual means",
 )
+APART = _rule(
+    "book.list-apart",
+    "The sizes of a list lie apart: none stands twice, and none lies within what another is taken for.",
+    holds=lambda gap, within: gap > 2 * within,
+    passes={"gap": 0.003, "within": 0.0008},
+    fails={"gap": 0.003, "within": 0.005},
+    todo="look at the page: a figure of the list slipped, or within is meant smaller",
+)
 NAMES_A_ROW = _rule(
     "book.names-a-row",
     "What a row measures, and the two sizes of a fit, are rows of this book.",
@@ -197,7 +208,7 @@ NAMES_A_ROW = _rule(
 PAGE_RULE = _rule(
     "book.page",
     "A row names the page of the manual it was read from: not memory, not a page of somebody else's.",
-    holds=lambda page: _NOT_A_PAGE.search(page) is None,
+    holds=lambda page: _NOT_A_PAGE.search(page) is None and _A_PLACE.search(page) is not None,
     passes={"page": "4-14"},
     fails={"page": "from memory"},
     todo="read the row again from the manual's page and write the page down",

@@ -125,7 +125,7 @@ def _head_of(content: bytes | None, findings: list[Finding]) -> dict[str, str | 
         return None
     try:
         return tomllib.loads(content.decode("utf-8-sig"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
         findings.append(At(HEAD_FILE).breaks(form_rules.TABLE, "", str(error), "TOML in UTF-8"))
         return None
 

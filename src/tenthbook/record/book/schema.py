@@ -19,9 +19,8 @@ from tenthbook.record.book.tables import HEAD, HOLDS, TABLES
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 # A number as it is read: one that begins with nought has a point, since a point was lost where it has none.
 _FIGURES = r"([0-9]+\.[0-9]*|\.[0-9]+|0|[1-9][0-9]*)"
-_POWER = r"([0-9]+(\.[0-9]*)?|\.[0-9]+)[eE][+-]?[0-9]{1,3}"
-_NUMBER = rf"[+-]?({_FIGURES}|{_POWER})"
-_LETTERED = rf"({_NUMBER}|({_FIGURES}|{_POWER})[ \t]*[TL])"
+_NUMBER = rf"[+-]?({_FIGURES})"
+_LETTERED = rf"({_NUMBER}|{_FIGURES}[ \t]*[TL])"
 _ID = r"[a-z0-9]+([._-][a-z0-9]+)*"
 _BLANKS = r"[ \t]*"
 _OF_ROW = (Form.NUMBER, Form.LETTERED, Form.NUMBERS)

@@ -6,7 +6,8 @@ nobody computes while typing.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import itertools
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
@@ -106,6 +107,15 @@ def _above_nought(at: At, values: Mapping[str, Any], findings: list[Finding]) ->
     return not wrong
 
 
+def _apart(at: At, sizes: tuple[Quantity, ...], within: Quantity) -> Iterator[Finding]:
+    """The first two sizes of a list that a reading could be taken for at once."""
+    ordered = sorted(sizes, key=lambda one: one.number)
+    for one, other in itertools.pairwise(ordered):
+        if not form_rules.APART.holds(gap=other.number - one.number, within=within.number):
+            yield at.breaks(form_rules.APART, "within", f"{one.typed} and {other}, within {within.typed}")
+            return
+
+
 def _exact(value: Any) -> Any:
     return value if isinstance(value, Decimal) else value.exact
 
@@ -153,6 +163,8 @@ def state(
     findings += wrong
     if wrong or not _above_nought(at, values, findings) or any(name not in values for name in FIELDS[kind][0]):
         return NoneGiven(), limits
+    if kind == "one of":
+        findings += _apart(at, values["list"], values["within"])
     try:
         _ = limits.service_resolved
     except TenthbookError as error:

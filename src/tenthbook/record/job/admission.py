@@ -11,6 +11,8 @@ from typing import Any
 
 from tenthbook.numbers.because import Refusal, Rule, WrongInput
 from tenthbook.record.book import Book, Size, book_digest, book_of, with_rows
+from tenthbook.record.book.checks import check
+from tenthbook.record.book.findings import Weight
 from tenthbook.record.book.form_rules import COLUMN_KNOWN
 from tenthbook.record.job.rules import (
     ABOVE_ZERO,
@@ -106,7 +108,9 @@ def _admit_row_typed(state: JobState, data: Mapping[str, Any], book: Book) -> It
         return
     if row not in ids:
         yield from (Refusal(one.rule, f"{one.column} {one.found}", one.expected, one.todo) for one in draft.wrong)
-    if not draft.wrong:
+    own = () if draft.wrong else tuple(one for one in check(draft) if one.row == row and one.weight is Weight.WRONG)
+    yield from (Refusal(one.rule, f"{one.column} {one.found}", one.expected, one.todo) for one in own)
+    if not draft.wrong and not own:
         with_it = book_digest(book_of(draft))
         found = f"the book as {data['digest'][:12]}"
         yield from _broken(ROW_DIGEST, found, f"as {with_it[:12]}", digest=data["digest"], with_it=with_it)

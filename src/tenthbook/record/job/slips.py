@@ -26,6 +26,17 @@ def _span(size: Size) -> tuple[Any, Any] | None:
     return (min(stated), max(stated)) if len(stated) else None
 
 
+def _another_thing(size: Size, read: Quantity) -> str | None:
+    """Ask where a body reads less than half or more than twice its limits: another unit, a point one place out."""
+    span = _span(size)
+    if span is None or span[0] * 10 <= span[1] * 9:
+        return None
+    value = picometres([read])[0]
+    if span[0] <= 2 * value and value <= 2 * span[1]:
+        return None
+    return f"{read} is of another order of size than its row: is the unit right, and the point in its place?"
+
+
 def _last(state: JobState, tag: str, row: str) -> Quantity | None:
     standing = state.standing(tag, row)
     return standing[-1].value if standing else None
@@ -57,4 +68,4 @@ def question_about(state: JobState, book: Book, data: Mapping[str, Any]) -> str 
         if way:
             turned = f"one turn {way} of the {turn.name}, would not"
             return f"{read} lies far from what was expected; {turned}: was a turn missed?"
-    return None
+    return _another_thing(size, read)

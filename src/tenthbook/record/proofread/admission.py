@@ -9,7 +9,8 @@ from tenthbook.numbers.because import Refusal, Rule
 from tenthbook.record.book import Book
 from tenthbook.record.ledger import Draft
 from tenthbook.record.proofread.blind import compare_again, compared_columns
-from tenthbook.record.proofread.rules import ANOTHER_DAY, BLIND, FIRST_OPENS, ROW_STANDS, SOMETHING_READ
+from tenthbook.record.proofread.overlay import Overlay
+from tenthbook.record.proofread.rules import ANOTHER_DAY, BLIND, DISPUTE_ENDS, FIRST_OPENS, ROW_STANDS, SOMETHING_READ
 
 
 def _broken(rule: Rule, found: str, **case: Any) -> Iterator[Refusal]:
@@ -17,7 +18,12 @@ def _broken(rule: Rule, found: str, **case: Any) -> Iterator[Refusal]:
         yield Refusal(rule.id, found, rule.says, rule.todo)
 
 
-def _admit_row(draft: Draft, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:
+def _name(person: str) -> str:
+    """A person's id without what a hand may write in two ways."""
+    return " ".join(person.split()).casefold()
+
+
+def _admit_row(draft: Draft, data: Mapping[str, Any], book: Book, overlay: Overlay) -> Iterator[Refusal]:
     row = book.rows.get(data["table"], {}).get(data["row"])
     digests = (row.digest,) if row is not None else ()
     found = f"row {data['row']} as {data['row_digest'][:12]}"
@@ -33,23 +39,29 @@ def _admit_row(draft: Draft, data: Mapping[str, Any], book: Book) -> Iterator[Re
     said = list(data.get("differs", ()))
     if said != differs or not BLIND.holds(kind=draft.kind, differs=differs):
         yield Refusal(BLIND.id, f"{draft.kind}; differing: {', '.join(differs) or 'nothing'}", BLIND.says, BLIND.todo)
-    same, day = data["typed_by"] == draft.person, draft.acted_at[:10]
+    same, day = _name(data["typed_by"]) == _name(draft.person), draft.acted_at[:10]
     found = f"{draft.person}, who typed it on {data['typed_on'] or 'a day not known'}, reading on {day}"
     yield from _broken(ANOTHER_DAY, found, same_person=same, typed_on=data["typed_on"], read_on=day)
+    last = overlay.readings.get(data["row_digest"])
+    if draft.kind == "row verified" and last is not None and last.differs:
+        facts = {"disputed_by": _name(last.person), "disputed_on": last.read_at[:10]}
+        found = f"{draft.person}, who disputed it on {last.read_at[:10]}"
+        yield from _broken(DISPUTE_ENDS, found, **facts, person=_name(draft.person), read_on=day)
 
 
-def admit_reading(number: int, draft: Draft, book: Book | None) -> tuple[Refusal, ...]:
+def admit_reading(overlay: Overlay, draft: Draft, book: Book | None) -> tuple[Refusal, ...]:
     """Judge a proposed entry of a book's stream.
 
     Args:
-        number: Number of the last entry; -1 before the first.
+        overlay: What was read again up to the last entry.
         draft: What is proposed.
         book: The book whose rows are read; None for an entry that is about none.
 
     Returns:
         Every rule it would break; empty where it may be recorded.
     """
-    refusals = list(_broken(FIRST_OPENS, f"{draft.kind!r} as entry {number + 1}", number=number + 1, kind=draft.kind))
+    number = overlay.number + 1
+    refusals = list(_broken(FIRST_OPENS, f"{draft.kind!r} as entry {number}", number=number, kind=draft.kind))
     if book is not None and not refusals and draft.kind in ("row verified", "row disputed"):
-        refusals += _admit_row(draft, draft.data, book)
+        refusals += _admit_row(draft, draft.data, book, overlay)
     return tuple(refusals)

@@ -73,7 +73,8 @@ def fold_overlay(entries: Sequence[Entry], overlay: Overlay | None = None) -> Ov
     for entry in entries:
         data = entry.data
         if entry.kind in ("row verified", "row disputed"):
-            same = bool(data["typed_by"]) and data["typed_by"] == entry.draft.person
+            typed_by, person = (" ".join(one.split()).casefold() for one in (data["typed_by"], entry.draft.person))
+            same = bool(typed_by) and typed_by == person
             differs = tuple(data.get("differs", ()))
             told = SecondReading(entry.draft.person, entry.draft.acted_at, same, differs, entry.number)
             readings[data["row_digest"]] = told

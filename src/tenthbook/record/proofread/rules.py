@@ -50,6 +50,19 @@ ANOTHER_DAY = RULES.add(
         todo="let another person read it, or read it another day",
     )
 )
+DISPUTE_ENDS = RULES.add(
+    Rule(
+        id="proofread.dispute-ends",
+        says="A disputed row is verified by another person than the one who disputed it, or on another day.",
+        source="both figures were on the screen: a reading at once is blind no more; common practice, no source",
+        holds=lambda disputed_by, disputed_on, person, read_on: (
+            not disputed_by or disputed_by != person or disputed_on < read_on
+        ),
+        passes={"disputed_by": "inspector", "disputed_on": "2026-03-11", "person": "owner", "read_on": "2026-03-11"},
+        fails={"disputed_by": "inspector", "disputed_on": "2026-03-11", "person": "inspector", "read_on": "2026-03-11"},
+        todo="mend the row from the page, let another person read it, or read it another day",
+    )
+)
 SOMETHING_READ = RULES.add(
     Rule(
         id="proofread.something-read",

@@ -86,7 +86,6 @@ PAIRS = [
         size("wheel", measure="angle", unit="deg", new_min="0", new_max="0"),
     ),
     pair(FINER, "new_min", size(new_min="0.039370"), size(new_min="0.51240")),
-    pair(FINER, "new_min", size(new_min="1e-6"), size(new_min="5.124e-1")),
     pair(
         FINER,
         "other_new_max",
