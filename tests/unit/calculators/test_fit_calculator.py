@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import math
-from decimal import Decimal
+from decimal import Context, Decimal
 from statistics import NormalDist
 from typing import Any
 
@@ -131,14 +131,15 @@ def second_reckoning(question: dict[str, Any]) -> dict[str, Any]:
     doubts = [Decimal(text.split()[0]) if text else Decimal(0) for text in stated]
     common = Decimal(question["common"].split()[0]) if "common" in question else Decimal(0)
     variance = doubts[0] ** 2 + doubts[1] ** 2 - 2 * common**2
-    doubt = math.sqrt(variance) if stated != [None, None] else None
+    exact = variance.sqrt(Context(prec=60))  # on the guard is within: a binary root lies beside it
+    doubt = float(exact) if stated != [None, None] else None
     factor = {"plain": 0.0, "full U": 2.0}.get(question["rule"], NormalDist().inv_cdf(question["conformance"]))
     return {
         "clearance": value,
         "letter": "L" if value > 0 else "T" if value < 0 else None,
         "standard_uncertainty": doubt,
         "plain_grade": grade(value, new, service, Decimal(0)),
-        "grade": grade(value, new, service, Decimal(factor * (doubt or 0.0))),
+        "grade": grade(value, new, service, Decimal(factor) * exact),
         "probability_new": chance(value, new, doubt),
         "probability_service": chance(value, service, doubt),
         "limits": {"new": new, "service": service},

@@ -14,6 +14,14 @@ from typing import Any
 from tenthbook.numbers.because.errors import Fault
 
 _LONGEST = 60
+_SAID_BY_THE_FIELD = (
+    "missing",
+    "none_required",
+    "too_short",
+    "too_long",
+    "string_too_short",
+    "string_pattern_mismatch",
+)
 ErrorRecord = Mapping[str, Any]
 
 
@@ -83,7 +91,7 @@ def _words(schema: Mapping[str, Any], path: Sequence[Any]) -> str:
 
 def _expected(schema: Mapping[str, Any], error: ErrorRecord) -> str:
     message = str(error["msg"]).removeprefix("Input should be ").removeprefix("Value error, ")
-    plain = error["type"] in ("missing", "none_required", "too_short", "too_long") or message.startswith("a valid ")
+    plain = error["type"] in _SAID_BY_THE_FIELD or message.startswith("a valid ")
     return (_words(schema, error["loc"]) if plain else "") or message
 
 
