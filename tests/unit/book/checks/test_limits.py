@@ -8,8 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tenthbook.record.book import draft_book
 from tenthbook.record.book.checks.limits import RULES, check_limits
 from tenthbook.record.book.findings import Weight
+from tests.builders import book_files
 from tests.unit.book.checks.rows import Cells, Pair, book, fit, found_by, pair, part, shaft, size
 
 OUTSIDE, OTHER, NOUGHT, FINER = (
@@ -230,3 +232,12 @@ def test_service_outside_new_is_a_matter_of_order_alone(one: Decimal, two: Decim
     asked = [finding for finding in check_limits(draft) if finding.rule == OUTSIDE]
     assert bool(asked) == (least <= three < greatest)
     assert bool(draft.findings) == (three < least)
+
+
+@pytest.mark.parametrize(("least", "columns"), [("0", ["least"]), ("0.0", ["least"]), ("", []), ("105", [])])
+def test_a_torque_of_nought_may_be_dashes(least: str, columns: list[str]) -> None:
+    """Nobody tightens to nothing; a blank is no limit and is not asked about."""
+    heading = "id,joint,thread,unit,least,greatest,threads_are,page"
+    torques = f"{heading}\ntorque.pump,pump nuts,5/16-24,lbf.in,{least},125,dry,9-1\n"
+    found = [one for one in check_limits(draft_book(book_files(torques=torques))) if one.rule == "book.nought"]
+    assert [one.column for one in found] == columns

@@ -291,6 +291,14 @@ def _twice(draft: Draft, table: str) -> Iterator[Finding]:
         yield from _alike(rows)
 
 
+def _no_torque(row: TypedRow) -> Iterator[Finding]:
+    """A torque of nought: dashes read as a figure."""
+    for column in ("least", "greatest", "set_to"):
+        value = row.number(column)
+        if value is not None and not NOUGHT.holds(value=value.number, may_be_nought=False):
+            yield row.at.breaks(NOUGHT, column, str(value), "what the page prints; blank where it prints dashes")
+
+
 def check_limits(draft: Draft) -> Iterator[Finding]:
     """Find rows that contradict themselves or leave out what they need.
 
@@ -312,3 +320,5 @@ def check_limits(draft: Draft) -> Iterator[Finding]:
             for one in (_service, _nought, _finer, _stated):
                 yield from one(row, said, limits)
         yield from _twice(draft, table)
+    for row in draft.of("torques"):
+        yield from _no_torque(row)
