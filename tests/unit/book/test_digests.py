@@ -6,8 +6,8 @@ import hashlib
 
 import pytest
 
-from tenthbook.numbers.because import TenthbookError
-from tenthbook.record.book import book_bytes, book_digest, book_from_bytes, row_digest
+from tenthbook.numbers.because import TenthbookError, WrongInput
+from tenthbook.record.book import book_bytes, book_digest, book_from_bytes, book_of, draft_again, row_digest
 from tests.builders import PARTS_CSV, SIZES_CSV, small_book
 
 
@@ -60,3 +60,14 @@ def test_bytes_that_are_no_kept_book_are_refused(content: bytes) -> None:
     """Damaged bytes are named as such."""
     with pytest.raises(TenthbookError, match="not a kept book"):
         book_from_bytes(content)
+
+
+def test_a_book_kept_before_a_rule_of_manners_stays_a_book() -> None:
+    """What a job was pinned to is read for ever; today's rules for ids and pages are asked of new rows alone."""
+    content = book_bytes(small_book(parts=PARTS_CSV + "part.zkey,key,oil pump,1,,2-5,\n"))
+    older = content.replace(b'"part.zkey"', b'"part.z Key"').replace(b'"2-5"', b'"see Bob"')
+    assert older != content
+    kept = book_from_bytes(older)
+    assert (kept.parts["part.z Key"].page, book_bytes(kept)) == ("see Bob", older)
+    with pytest.raises(WrongInput, match="an id is small letters"):
+        book_of(draft_again(kept))

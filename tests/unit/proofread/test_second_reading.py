@@ -102,7 +102,7 @@ def test_the_page_decides_and_a_third_reading_may_verify(books: Books) -> None:
     books.read_again(small_book(), shaft(), {**SHAFT, "service_min": "0.5089"}, act(1), NOBODY)
     books.read_again(small_book(), shaft(), SHAFT, act(2, "owner"), NOBODY)
     assert books.overlay(small_book()).verified(shaft().digest)
-    assert [entry.kind for entry in books.store.entries(stream_of(small_book()))] == [
+    assert [entry.kind for entry in books.store.entries(stream_of(small_book().head))] == [
         "book opened",
         "row disputed",
         "row verified",
@@ -154,7 +154,7 @@ def test_another_manuals_book_has_a_stream_of_its_own(books: Books) -> None:
 def test_a_job_cannot_take_the_place_of_second_readings() -> None:
     """What begins as the stream of a book is no id of a job, to open or to record in."""
     place = Workplace()
-    stream = stream_of(small_book())
+    stream = stream_of(small_book().head)
     with pytest.raises(TenthbookError, match="an id that does not begin with"):
         place.bench.open_job(stream, small_book(), OPENED, **place.act())
     place.bench.books.read_again(small_book(), shaft(), SHAFT, act(1), NOBODY)
@@ -174,11 +174,11 @@ def test_a_row_that_is_changed_is_unread_again(books: Books) -> None:
 def test_verification_falls_away_on_import(books: Books) -> None:
     """Rows that came from elsewhere are unread, even where they are the same; other rows stay read."""
     book, bore = small_book(), find_row(small_book(), "sizes", "size.bore")
-    assert books.imported(book, [shaft().digest], act(1)) is None
+    assert books.imported(book.head, [shaft().digest], act(1)) is None
     books.read_again(book, shaft(), SHAFT, act(2), NOBODY)
     read = {"kind": "absolute", "unit": "in", "new_min": "0.5124", "new_max": "0.5130"}
     books.read_again(book, bore, read, act(3), NOBODY)
-    assert books.imported(book, [shaft().digest], act(4)) is not None
+    assert books.imported(book.head, [shaft().digest], act(4)) is not None
     assert [books.overlay(book).verified(row.digest) for row in (shaft(), bore)] == [False, True]
 
 
@@ -247,7 +247,7 @@ def test_the_overlay_goes_on_from_where_it_stopped(books: Books) -> None:
     """Folding the rest onto a part is folding the whole."""
     books.read_again(small_book(), shaft(), {**SHAFT, "unit": "mm"}, act(1), NOBODY)
     books.read_again(small_book(), shaft(), SHAFT, act(2, "owner"), NOBODY)
-    entries = books.store.entries(stream_of(small_book()))
+    entries = books.store.entries(stream_of(small_book().head))
     assert fold_overlay(entries[2:], fold_overlay(entries[:2])) == fold_overlay(entries)
     unknown = replace(entries[2], draft=replace(entries[2].draft, kind="row framed"))
     assert not fold_overlay([*entries[:2], unknown]).verified(shaft().digest)

@@ -79,7 +79,7 @@ def test_every_row_the_job_rests_on_was_read_twice() -> None:
     assert bench.unread(told().job) == ()
     overlay = bench.books.overlay(book())
     assert {reading.person for reading in overlay.readings.values()} == {"inspector"}
-    assert stream_of(book()).startswith("book.dunlin-four-")
+    assert stream_of(book().head).startswith("book.dunlin-four-")
 
 
 def test_the_slips_stand_in_the_book_as_it_was_first_typed() -> None:

@@ -15,6 +15,7 @@ from tenthbook.faces.cli.book_files import (
     check_folder,
     is_workbook,
     read_draft,
+    write_book,
     write_folder,
     write_workbook_file,
 )
@@ -69,14 +70,8 @@ def new(folder: Path | None, workbook: Path | None, engine: str, **words: Any) -
             tell(f"{folder / 'COLUMNS.md'} says what belongs in every column; check it: tenthbook book check {folder}")
 
 
-def _expected(finding: Finding) -> str:
-    """What belongs there; where that is a whole sentence of a rule, without its capital and its full stop."""
-    said = finding.expected
-    return f"{said[0].lower()}{said[1:-1]}" if said.endswith(".") else said
-
-
 def _line(finding: Finding) -> str:
-    fault = Fault("", finding.found, _expected(finding))
+    fault = Fault("", finding.found, finding.expected)
     place = f"{finding.place} {finding.column}" if finding.column else finding.place
     way = f"; {finding.todo}" if finding.todo else ""
     return f"{place}: {str(fault).removeprefix('input: ')}{way} ({finding.rule})"
@@ -121,15 +116,10 @@ def check(book: Path, as_json: bool) -> None:
 
 
 def _check_target(book: Path, target: Path) -> None:
-    """Refuse a target that lies inside the book, or that names another kind of file."""
-    if (
-        book.is_dir()
-        and book.resolve() in (target.resolve(), *target.resolve().parents)
-        and book.resolve() != target.resolve()
-    ):
+    """Refuse a target that lies inside the book."""
+    inside = book.resolve() in target.resolve().parents
+    if book.is_dir() and inside:
         raise TenthbookError(found=f"{target}, inside the book", expected="a place beside it")
-    if target.suffix.lower() in (".xls", ".xlsm", ".ods", ".csv", ".tsv", ".toml", ".zip", ".pdf"):
-        raise TenthbookError(found=str(target), expected="a folder, or a workbook that ends in .xlsx")
 
 
 @command.command(name="export")
@@ -138,9 +128,6 @@ def _check_target(book: Path, target: Path) -> None:
 @click.option("--replace", is_flag=True, help="Let a book that lies there give way.")
 def export(book: Path, target: Path, replace: bool) -> None:
     """Write BOOK as TARGET: a workbook where it ends in .xlsx, a folder otherwise; whole or not at all."""
-    from tenthbook.record.book.empty import book_files, explaining_page
-    from tenthbook.record.book.workbook import book_workbook
-
     with plain_errors():
         _check_target(book, target)
         draft = read_draft(book)
@@ -148,10 +135,7 @@ def export(book: Path, target: Path, replace: bool) -> None:
             tell("\n".join(_line(finding) for finding in draft.wrong))
             tell("nothing was written: rows that cannot be read would be lost; mend them first")
             raise SystemExit(FINDINGS)
-        if is_workbook(target):
-            write_workbook_file(target, book_workbook(draft), replace=replace)
-        else:
-            write_folder(target, {**book_files(draft), **explaining_page()}, replace=replace)
+        write_book(target, draft, replace=replace)
         say(str(target))
 
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tenthbook.faces.cli.output import CannotWrite, write_file
+from tenthbook.faces.cli.output import CannotWrite, check_free, write_file
 from tenthbook.numbers.because import Fault, TenthbookError, WrongInput
 
 if TYPE_CHECKING:
@@ -19,6 +19,7 @@ MOST_BYTES = 50_000_000
 WORKBOOK_ENDING = ".xlsx"
 _READ = (".toml", ".csv", ".tsv", WORKBOOK_ENDING, ".xlsm", ".xls", ".ods")
 _BOOK_READS = (".toml", ".csv")
+_OTHER_FILES = (".xls", ".xlsm", ".ods", ".csv", ".tsv", ".toml", ".zip", ".pdf")
 
 
 class NoBook(TenthbookError):
@@ -205,8 +206,7 @@ def check_file(target: Path, *, replace: bool = False) -> None:
     """
     if target.is_dir():
         raise CannotWrite(found=f"{target}, a folder", expected="a file that ends in .xlsx")
-    if (target.exists() or target.is_symlink()) and not replace:
-        raise CannotWrite(found=f"{target}, which is there already", expected="a new name, or --replace")
+    check_free(target, replace=replace)
 
 
 def write_workbook_file(target: Path, content: bytes, *, replace: bool = False) -> None:
@@ -222,3 +222,25 @@ def write_workbook_file(target: Path, content: bytes, *, replace: bool = False) 
     """
     check_file(target, replace=replace)
     write_file(target, content)
+
+
+def write_book(target: Path, draft: Draft, *, replace: bool = False) -> None:
+    """Write a book whole or not at all: as a workbook where the target ends in .xlsx, as a folder otherwise.
+
+    Args:
+        target: Where to.
+        draft: The book.
+        replace: Whether a book that lies there gives way.
+
+    Raises:
+        CannotWrite: something lies there, the target names another kind of file, or it cannot be written.
+    """
+    from tenthbook.record.book.empty import book_files, explaining_page
+    from tenthbook.record.book.workbook import book_workbook
+
+    if target.suffix.lower() in _OTHER_FILES:
+        raise CannotWrite(found=str(target), expected="a folder, or a workbook that ends in .xlsx")
+    if is_workbook(target):
+        write_workbook_file(target, book_workbook(draft), replace=replace)
+    else:
+        write_folder(target, {**book_files(draft), **explaining_page()}, replace=replace)

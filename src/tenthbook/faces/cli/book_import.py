@@ -191,7 +191,7 @@ def _unchanged(folder: Path, files: Mapping[str, bytes]) -> None:
 
 
 def _import(folder: Path, said: ColumnMap, grid: Grid, accept: str | None, *, as_json: bool) -> None:
-    from tenthbook.record.book import draft_book
+    from tenthbook.record.book import draft_book, row_digest
     from tenthbook.record.book.importing import accepted_rows, file_with, preview
 
     files = _book(folder)
@@ -204,8 +204,13 @@ def _import(folder: Path, said: ColumnMap, grid: Grid, accept: str | None, *, as
         _show(shown, invented=draft.head.get("invented") is True, as_json=as_json)
         return
     rows = accepted_rows(shown, accept)
-    write_file(folder / name, content, before=lambda: _unchanged(folder, files))
-    mark_unread(click.get_current_context(), folder, said.table, {row.id for row in rows})
+    digests = [row_digest(row.cells) for row in rows]
+
+    def first() -> None:
+        _unchanged(folder, files)
+        mark_unread(click.get_current_context(), draft.head, digests)
+
+    write_file(folder / name, content, before=first)
     replaced = sum(row.was is not None for row in rows)
     if as_json:
         say_json({"file": name, "added": len(rows) - replaced, "replaced": replaced})

@@ -58,12 +58,12 @@ def _split(words: tuple[str, ...], job: str | None) -> tuple[str | None, dict[st
     return words[0], fields_of(words[1:])
 
 
-def _read_again(books: Books, book: Book, row: TypedRow, cells: dict[str, str], ctx: click.Context) -> bool:
+def _read_again(
+    books: Books, book: Book, row: TypedRow, cells: dict[str, str], typed: dict[str, str], act: dict[str, str]
+) -> bool:
     from tenthbook.record.proofread import compare_again
 
-    head = {name: str(book.head.get(name, "")) for name in ("typed_by", "typed_on")}
-    typed = ctx.obj.get("typed") or head
-    entry = books.read_again(book, row, cells, act_of(ctx), typed)
+    entry = books.read_again(book, row, cells, act, typed)
     differs = compare_again(row, cells)
     say(f"entry {entry.number}: {entry.kind}, {row.table}/{row.id}, page {row.page}")
     for one in differs:
@@ -97,9 +97,10 @@ def command(ctx: click.Context, words: tuple[str, ...], job: str | None, place: 
         books = bench.books
         if job is not None:
             book = bench.book(job)
-            ctx.obj["typed"] = bench.typed_first(job, *(place or "").partition("/")[::2])
+            typed = bench.typed_first(job, *(place or "").partition("/")[::2])
         else:
             book = book_of(read_draft(Path(str(path))))
+            typed = {name: str(book.head.get(name, "")) for name in ("typed_by", "typed_on")}
         if place is None and cells:
             raise WrongInput([Fault("--row", "cells and no row", "--row TABLE/ID, the row that is read again")])
         if place is None:
@@ -109,6 +110,6 @@ def command(ctx: click.Context, words: tuple[str, ...], job: str | None, place: 
         if not cells:
             _say_blind(row)
             return
-        agreed = _read_again(books, book, row, cells, ctx)
+        agreed = _read_again(books, book, row, cells, typed, act_of(ctx))
     if not agreed:
         raise SystemExit(FINDINGS)

@@ -30,7 +30,7 @@ def command() -> None:
 
 command.add_command(job_book.type_row)
 command.add_command(job_book.missing)
-command.add_command(job_book.write_book)
+command.add_command(job_book.write_job_book)
 
 
 @command.command(name="new")

@@ -94,18 +94,12 @@ def missing(ctx: click.Context, job: str, as_json: bool) -> None:
 @click.argument("target", type=click.Path(path_type=Path))
 @click.option("--replace", is_flag=True, help="Let a book that lies there give way.")
 @click.pass_context
-def write_book(ctx: click.Context, job: str, target: Path, replace: bool) -> None:
+def write_job_book(ctx: click.Context, job: str, target: Path, replace: bool) -> None:
     """Write the book of JOB, with the rows typed in it, as TARGET: a workbook where it ends in .xlsx, else a folder."""
-    from tenthbook.faces.cli.book_files import is_workbook, write_folder, write_workbook_file
+    from tenthbook.faces.cli.book_files import write_book
     from tenthbook.record.book import draft_again
-    from tenthbook.record.book.empty import book_files, explaining_page
-    from tenthbook.record.book.workbook import book_workbook
 
     with plain_errors():
-        draft = draft_again(open_bench(ctx).book(job))
-        if is_workbook(target):
-            write_workbook_file(target, book_workbook(draft), replace=replace)
-        else:
-            write_folder(target, {**book_files(draft), **explaining_page()}, replace=replace)
+        write_book(target, draft_again(open_bench(ctx).book(job)), replace=replace)
         say(str(target))
     tell("what was read a second time stays with this shop: in another, every row is unread again")

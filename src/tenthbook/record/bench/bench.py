@@ -7,7 +7,7 @@ from typing import Any
 
 from tenthbook.numbers.because import BookRow, Refused, TenthbookError
 from tenthbook.record.bench.books import PREFIX, Books, unread_rows
-from tenthbook.record.book import Book, book_bytes, book_digest, book_from_bytes, book_of, with_rows
+from tenthbook.record.book import Book, book_bytes, book_digest, book_from_bytes, book_of, hindering, with_rows
 from tenthbook.record.job import JobState, admit, draft, fold, next_tag, question_about
 from tenthbook.record.ledger import Entry, Store, pack
 from tenthbook.record.ledger.stream import Since
@@ -48,7 +48,7 @@ class Bench:
         typed = state.typed_rows
         grown = f"{state.book}+{','.join(map(str, typed))}" if typed else state.book
         if grown not in self._books:
-            self._books[grown] = book_of(with_rows(self._books[state.book], typed.values()))
+            self._books[grown] = book_of(with_rows(self._books[state.book], typed.values()), kept=True)
         return self._books[grown]
 
     def state(self, stream: str) -> JobState:
@@ -183,7 +183,8 @@ class Bench:
             digest = str(before.data.get("digest", ""))
         else:
             draft = with_rows(self.book(stream), [(table, filled)])
-            digest = "0" * 64 if draft.wrong else book_digest(book_of(draft))
+            closed = hindering(draft, filled.get("id", ""))
+            digest = "0" * 64 if closed else book_digest(book_of(draft, kept=True))
         data = {"table": table, "cells": filled, "digest": digest}
         return self.record(stream, "row typed", data, person=person, request=request, acted_at=acted_at)
 

@@ -22,19 +22,19 @@ from tenthbook.record.workup import WorkUp
 PREFIX = "book."  # of the streams that hold what was read again of a book
 
 
-def stream_of(book: Book) -> str:
+def stream_of(head: Mapping[str, str | bool]) -> str:
     """Name the stream of a book.
 
     Args:
-        book: The book.
+        head: The book's head.
 
     Returns:
         The id of its stream, made of the engine type, and of type and manual to the letter: another manual's book has
         a stream of its own. A revision of the same manual goes on in the same one: a row that it leaves as it was,
         page included, stays read.
     """
-    exact = hashlib.sha256(f"{book.type}\n{book.head['manual']}".encode()).hexdigest()[:8]
-    name = re.sub(r"[^a-z0-9]+", "-", book.type.lower()).strip("-")[:40]
+    exact = hashlib.sha256(f"{head.get('type')}\n{head.get('manual')}".encode()).hexdigest()[:8]
+    name = re.sub(r"[^a-z0-9]+", "-", str(head.get("type")).lower()).strip("-")[:40]
     return f"{PREFIX}{name}-{exact}" if name else f"{PREFIX}{exact}"
 
 
@@ -80,7 +80,7 @@ class Books:
         Returns:
             The overlay; empty where nothing was.
         """
-        stream = stream_of(book)
+        stream = stream_of(book.head)
         known = self._overlays.get(stream, Overlay())
         try:
             known = self._overlays[stream] = fold_overlay(self.store.entries(stream, known.number), known)
@@ -89,9 +89,16 @@ class Books:
         return known
 
     def _record(
-        self, book: Book, kind: str, data: Mapping[str, Any], *, person: str, request: str, acted_at: str
+        self,
+        stream: str,
+        book: Book | None,
+        kind: str,
+        data: Mapping[str, Any],
+        *,
+        person: str,
+        request: str,
+        acted_at: str,
     ) -> Entry:
-        stream = stream_of(book)
         standing = self.store.entries(stream) if stream in self.store.streams() else []
         seen = standing[-1].hash if standing else ""
         who = {"person": person, "request": request, "seen": seen, "acted_at": acted_at}
@@ -106,11 +113,11 @@ class Books:
         return self.store.append(stream, proposal, judge)
 
     def _open(self, book: Book, act: Mapping[str, str]) -> None:
-        stream = stream_of(book)
+        stream = stream_of(book.head)
         if stream not in self.store.streams():
             words = {"type": book.type, "manual": str(book.head["manual"]), "invented": book.invented}
             data = {"stream": stream, "installation": "bench", **words}
-            self._record(book, "book opened", data, **{**act, "request": f"{act['request']}.book"})
+            self._record(stream, book, "book opened", data, **{**act, "request": f"{act['request']}.book"})
 
     def read_again(
         self, book: Book, row: TypedRow, cells: Mapping[str, str], act: Mapping[str, str], typed: Mapping[str, str]
@@ -140,13 +147,13 @@ class Books:
         differs = [one.column for one in compare_again(row, read)]
         data = {"table": row.table, "row": row.id, "row_digest": row.digest, "cells": read, **typed}
         kind = "row disputed" if differs else "row verified"
-        return self._record(book, kind, {**data, "differs": differs} if differs else data, **act)
+        return self._record(stream_of(book.head), book, kind, {**data, "differs": differs} if differs else data, **act)
 
-    def imported(self, book: Book, digests: Iterable[str], act: Mapping[str, str]) -> Entry | None:
+    def imported(self, head: Mapping[str, str | bool], digests: Iterable[str], act: Mapping[str, str]) -> Entry | None:
         """Record that rows came from elsewhere, so that no earlier reading of them counts.
 
         Args:
-            book: The book with the rows.
+            head: The head of the book they enter.
             digests: SHA-256 of each row.
             act: Person, request and time.
 
@@ -154,9 +161,10 @@ class Books:
             The entry; None where nothing of this book was ever read again.
         """
         named = sorted(set(digests))
-        if stream_of(book) not in self.store.streams() or not named:
+        stream = stream_of(head)
+        if stream not in self.store.streams() or not named:
             return None
-        return self._record(book, "rows imported", {"digests": named}, **act)
+        return self._record(stream, None, "rows imported", {"digests": named}, **act)
 
 
 def rows_used(work: WorkUp) -> tuple[BookRow, ...]:

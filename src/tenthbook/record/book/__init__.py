@@ -14,7 +14,7 @@ nought. The manual rules; a row tells its page. So far: parts, sizes and fits, w
 from tenthbook.record.book.canonical import book_bytes, book_digest, book_from_bytes
 from tenthbook.record.book.columns import Column, Form
 from tenthbook.record.book.digests import row_digest
-from tenthbook.record.book.reading import Book, book_of, draft_again, draft_book, read_book, with_rows
+from tenthbook.record.book.reading import Book, book_of, draft_again, draft_book, hindering, read_book, with_rows
 from tenthbook.record.book.rows import Fit, LimitRow, Part, Size, TypedRow
 from tenthbook.record.book.tables import TABLES
 
@@ -34,6 +34,7 @@ __all__ = [
     "book_of",
     "draft_again",
     "draft_book",
+    "hindering",
     "read_book",
     "row_digest",
     "with_rows",

@@ -57,4 +57,4 @@ def book_from_bytes(content: bytes) -> Book:
         head, tables = dict(held["head"]), {name: list(rows) for name, rows in held["tables"].items()}
     except (ValueError, KeyError, TypeError, AttributeError) as error:
         raise TenthbookError(found="bytes that are not a kept book", expected="a book as it was pinned") from error
-    return book_of(draft_kept(head, tables))
+    return book_of(draft_kept(head, tables), kept=True)

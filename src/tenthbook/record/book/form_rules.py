@@ -238,3 +238,6 @@ NUMBER_CELL = _rule(
     fails={"number_format": "General"},
     todo="type it again in a cell of text, digit for digit as printed",
 )
+
+# How a row must be written today, and no hindrance to reading it: a book that was kept before such a rule stays a book.
+MANNERS = frozenset({ID_FORM.id, PAGE_RULE.id, APART.id, HEAD_RULE.id})

@@ -93,11 +93,25 @@ def _shared(draft: Draft, row: TypedRow) -> _Shared:
     return row.id, row.values["unit"], limits, row.says_yes("safety"), *words, said, row.text("over"), half
 
 
-def book_of(draft: Draft) -> Book:
+def hindering(draft: Draft, row: str) -> list[Finding]:
+    """Say what keeps one more row out of a book that was taken before.
+
+    Args:
+        draft: The draft of the book with the row.
+        row: Id of the row.
+
+    Returns:
+        Everything wrong with the row itself, and whatever makes another one unreadable; not the manners of older rows.
+    """
+    return [one for one in draft.wrong if one.row == row or one.rule not in form_rules.MANNERS]
+
+
+def book_of(draft: Draft, *, kept: bool = False) -> Book:
     """Make a book of a draft.
 
     Args:
         draft: A draft in which nothing is wrong.
+        kept: True for a book that was taken before: a rule of manners made since does not close it.
 
     Returns:
         The book.
@@ -105,8 +119,9 @@ def book_of(draft: Draft) -> Book:
     Raises:
         WrongInput: everything wrong with it, each with file and line.
     """
-    if draft.wrong:
-        raise WrongInput([finding.fault for finding in draft.wrong])
+    wrong = [finding for finding in draft.wrong if not (kept and finding.rule in form_rules.MANNERS)]
+    if wrong:
+        raise WrongInput([finding.fault for finding in wrong])
     parts = {row.id: _part(row) for row in draft.of("parts")}
     sizes = {
         row.id: Size(*_shared(draft, row), row.text("part"), row.text("feature"), row.text("measure"))

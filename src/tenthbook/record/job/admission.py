@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from tenthbook.numbers.because import Refusal, Rule, WrongInput
-from tenthbook.record.book import Book, Size, book_digest, book_of, with_rows
+from tenthbook.record.book import Book, Size, book_digest, book_of, hindering, with_rows
 from tenthbook.record.book.checks import check
 from tenthbook.record.book.findings import Weight
 from tenthbook.record.book.form_rules import COLUMN_KNOWN
@@ -106,12 +106,13 @@ def _admit_row_typed(state: JobState, data: Mapping[str, Any], book: Book) -> It
     except WrongInput as wrong:
         yield from (Refusal(COLUMN_KNOWN.id, f"{one.path} {one.found}", one.expected) for one in wrong.faults)
         return
+    closed = hindering(draft, row)
     if row not in ids:
-        yield from (Refusal(one.rule, f"{one.column} {one.found}", one.expected, one.todo) for one in draft.wrong)
-    own = () if draft.wrong else tuple(one for one in check(draft) if one.row == row and one.weight is Weight.WRONG)
+        yield from (Refusal(one.rule, f"{one.column} {one.found}", one.expected, one.todo) for one in closed)
+    own = () if closed else tuple(one for one in check(draft) if one.row == row and one.weight is Weight.WRONG)
     yield from (Refusal(one.rule, f"{one.column} {one.found}", one.expected, one.todo) for one in own)
-    if not draft.wrong and not own:
-        with_it = book_digest(book_of(draft))
+    if not closed and not own:
+        with_it = book_digest(book_of(draft, kept=True))
         found = f"the book as {data['digest'][:12]}"
         yield from _broken(ROW_DIGEST, found, f"as {with_it[:12]}", digest=data["digest"], with_it=with_it)
 
@@ -122,7 +123,7 @@ def _rests_on(state: JobState, table: str, row: str, book: Book) -> list[str]:
     readings += [question.reading for question in state.questions.values()]
     rests = [f"entry {one.entry}" for one in readings if table == "sizes" and one.row == row]
     rests += [f"part {one.tag}" for one in state.parts.values() if table == "parts" and one.part == row]
-    return rests + [f"row {one.row}" for one in with_rows(book, (), {(table, row)}).wrong]
+    return rests + [f"row {one.row}" for one in hindering(with_rows(book, (), {(table, row)}), row)]
 
 
 def _admit_withdrawal(state: JobState, data: Mapping[str, Any], book: Book) -> Iterator[Refusal]:
