@@ -11,8 +11,10 @@ import zipfile
 from collections.abc import Mapping
 from typing import Any
 
+from tenthbook.numbers.because import Refused
 from tenthbook.record.bench import Bench
 from tenthbook.record.book import TABLES, Book, read_book
+from tenthbook.record.job import JobState
 from tenthbook.record.ledger import Draft, Entry, MemoryStore, Store, pack, read_entry, seal
 from tenthbook.record.workup import WorkUp
 
@@ -127,21 +129,18 @@ def chain(*drafts: Draft) -> list[Entry]:
     return entries
 
 
-def small_archive(
-    notes: int = 2, verifier: bytes = b"# the verifier\n", blobs: tuple[bytes, ...] = ()
-) -> tuple[bytes, str]:
+def small_archive(notes: int = 2, verifier: bytes = b"# the verifier\n") -> tuple[bytes, str]:
     """Pack a few notes.
 
     Args:
         notes: How many.
         verifier: Text that stands for the verifier.
-        blobs: Bytes to pack beside them.
 
     Returns:
         The archive and its head.
     """
     entries = chain(*(noted(f"note {number}", request=f"r-{number}") for number in range(notes)))
-    return pack(entries, blobs, verifier), entries[-1].hash
+    return pack(entries, [], [], {}, verifier), entries[-1].hash
 
 
 def members_of(archive: bytes) -> dict[str, bytes]:
@@ -175,6 +174,18 @@ def entries_of(archive: bytes) -> list[Entry]:
     ]
 
 
+def archive_keys(archive: bytes) -> list[str]:
+    """Read who signed in an archive, by which public key.
+
+    Args:
+        archive: Bytes of the ZIP.
+
+    Returns:
+        Person and key, a line each.
+    """
+    return members_of(archive)["keys.txt"].decode().splitlines()
+
+
 class Workplace:
     """A bench with a mechanic at it, who records in one job."""
 
@@ -190,16 +201,17 @@ class Workplace:
         self.bench = Bench(self.store)
         self._requests = itertools.count(1)
 
-    def act(self, request: str = "") -> dict[str, str]:
+    def act(self, request: str = "", person: str = PERSON) -> dict[str, str]:
         """Say who acts, when and under which request.
 
         Args:
             request: The request's id; a new one without it.
+            person: Who acts; the mechanic without it.
 
         Returns:
             Person, request and time.
         """
-        return {"person": PERSON, "request": request or f"request-{next(self._requests)}", "acted_at": NOON}
+        return {"person": person, "request": request or f"request-{next(self._requests)}", "acted_at": NOON}
 
     def open(self, book: Book | None = None) -> Workplace:
         """Open the job.
@@ -272,18 +284,52 @@ class Workplace:
         """
         return self.record("question answered", {"entry": entry, "answer": answer}, request)
 
-    def record(self, kind: str, data: Mapping[str, Any], request: str = "") -> Entry:
+    def record(
+        self, kind: str, data: Mapping[str, Any], request: str = "", *, person: str = PERSON, seen: str | None = None
+    ) -> Entry:
         """Record anything.
 
         Args:
             kind: Kind of the entry.
             data: Its fields.
             request: The request's id.
+            person: Who acts; the mechanic without it.
+            seen: Hash of the head the person saw; the present one without it.
 
         Returns:
             The entry.
         """
-        return self.bench.record(STREAM, kind, data, **self.act(request))
+        return self.bench.record(STREAM, kind, data, **self.act(request, person), seen=seen)
+
+    def refused(
+        self, kind: str, data: Mapping[str, Any], *, person: str = PERSON, seen: str | None = None
+    ) -> list[str]:
+        """Propose what is refused.
+
+        Args:
+            kind: Kind of the entry.
+            data: Its fields.
+            person: Who acts; the mechanic without it.
+            seen: Hash of the head the person saw; the present one without it.
+
+        Returns:
+            The ids of the broken rules; nothing was written.
+
+        Raises:
+            AssertionError: it was recorded, or something was written all the same.
+        """
+        before = self.store.entries(STREAM)
+        try:
+            self.record(kind, data, person=person, seen=seen)
+        except Refused as refused:
+            assert self.store.entries(STREAM) == before
+            return [one.rule for one in refused.refusals]
+        raise AssertionError(f"{kind} was recorded")
+
+    @property
+    def state(self) -> JobState:
+        """Where the job stands."""
+        return self.bench.state(STREAM)
 
     def work_up(self) -> WorkUp:
         """Work the job up.

@@ -1,7 +1,7 @@
 """An archive of each released format is read for ever, and the present story makes the same bytes every time.
 
-`format-1/archive.zip` was made once by the story as it then stood, and is never made again; `expected.json` holds what
-was seen in it on that day.
+Each `archive.zip` was made once by the story as it then stood, and is never made again; `expected.json` holds what was
+seen in it on that day.
 """
 
 from __future__ import annotations
@@ -16,17 +16,20 @@ from typing import Any
 import pytest
 
 from tenthbook.faces.store.verifier_text import verifier_text
-from tenthbook.faces.story import StoryClock, play, read_script
+from tenthbook.faces.story import StoryClock
 from tenthbook.record.bench import Bench
-from tenthbook.record.book import book_digest, book_from_bytes, read_book
+from tenthbook.record.book import book_digest, book_from_bytes
 from tenthbook.record.job import JobState, fold
 from tenthbook.record.ledger import MemoryStore, Store, examine, pack
-from tenthbook.record.ledger.verifier import MATCHES
+from tenthbook.record.ledger.verifier import FORMAT_1, MATCHES
 from tenthbook.record.workup import WorkUp, headline, work_up
 from tests.builders import close_database, entries_of, members_of
+from tests.first_format import pack_first
+from tests.told import played as tell
+from tests.told import script
 
 HERE = Path(__file__).parent
-STORY = HERE.parents[1] / "story"
+FOLDERS = ("blobs/", "kept/", "beside/")
 FORMATS = sorted(path for path in HERE.glob("format-*") if path.is_dir())
 
 
@@ -40,7 +43,9 @@ def kept(request: pytest.FixtureRequest) -> tuple[bytes, dict[str, Any]]:
 def worked_up(archive: bytes) -> tuple[JobState, WorkUp]:
     """The job of an archive, folded and worked up by the rooms as they now stand."""
     state = fold(entries_of(archive))
-    book = book_from_bytes(members_of(archive)[f"blobs/{state.book}"])
+    members = members_of(archive)
+    (name,) = [name for name in members if name.partition("/")[2] == state.book]
+    book = book_from_bytes(members[name])
     assert book_digest(book) == state.book
     return state, work_up(book, state)
 
@@ -54,11 +59,10 @@ def verdict_lines(work: WorkUp) -> list[str]:
 
 def played(store: Store, clock: StoryClock) -> bytes:
     """The present story, played and packed."""
-    script = read_script((STORY / "dunlin-four.toml").read_bytes())
-    book = read_book({path.name: path.read_bytes() for path in (STORY / script.book).iterdir()})
+    told = script()
     bench = Bench(store)
-    list(play(script, book, bench, clock))
-    return bench.archive(script.job, verifier_text())
+    tell(told, bench, clock)
+    return bench.archive(told.job, verifier_text())
 
 
 @pytest.fixture
@@ -69,9 +73,9 @@ def database(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     close_database()
 
 
-def test_there_is_an_archive_of_format_1() -> None:
-    """The first format is kept."""
-    assert "format-1" in [path.name for path in FORMATS]
+def test_there_is_an_archive_of_each_format() -> None:
+    """Both formats are kept."""
+    assert [path.name for path in FORMATS] == ["format-1", "format-2"]
 
 
 def test_a_kept_archive_is_whole_and_matches_its_head(kept: tuple[bytes, dict[str, Any]]) -> None:
@@ -118,12 +122,27 @@ def test_the_archive_of_format_1_holds_gauges_doubt_and_a_question() -> None:
     assert all(len(fit.forecasts) == 3 for fit in work.fits)
 
 
+def test_the_archive_of_format_2_holds_signatures_and_what_lies_beside() -> None:
+    """What the second format adds is in the one that is kept: two signatures, their statements, a photograph."""
+    archive = (HERE / "format-2" / "archive.zip").read_bytes()
+    members, kinds = members_of(archive), [entry.kind for entry in entries_of(archive)]
+    assert {"signed", "photographed", "corrected", "handed over", "hand-over received"} <= set(kinds)
+    assert kinds.count("signed") == 4
+    assert [line.split()[0] for line in members["keys.txt"].decode().splitlines()] == ["inspector", "mechanic"]
+    assert any(name.startswith("beside/") for name in members)
+
+
 def test_a_kept_archive_packs_into_its_own_bytes(kept: tuple[bytes, dict[str, Any]]) -> None:
     """Entries and book of an old job, packed today beside their own verifier, are the same file."""
     archive, _ = kept
-    members = members_of(archive)
-    blobs = [content for name, content in members.items() if name.startswith("blobs/")]
-    assert pack(entries_of(archive), blobs, members["verify.py"]) == archive
+    members, entries = members_of(archive), entries_of(archive)
+    lying = {folder: [content for name, content in members.items() if name.startswith(folder)] for folder in FOLDERS}
+    if members["format.txt"] == FORMAT_1.encode():
+        assert pack_first(entries, lying["blobs/"], members["verify.py"]) == archive
+        return
+    beside = [(content[:32], content[32:]) for content in lying["beside/"]]
+    withheld = dict(line.split() for line in members["withheld.txt"].decode().splitlines())
+    assert pack(entries, lying["kept/"], beside, withheld, members["verify.py"]) == archive
 
 
 def test_the_present_story_makes_the_same_bytes_every_time(database: Path) -> None:

@@ -1,122 +1,160 @@
-"""One stream as one file that proves itself."""
+"""One stream as one file: what is in it, and that it is the same bytes every time."""
 
 from __future__ import annotations
 
-import subprocess
-import sys
-from pathlib import Path
+import hashlib
+import io
+import struct
+import zipfile
+from collections.abc import Mapping
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from tenthbook.faces.store.verifier_text import verifier_text
 from tenthbook.numbers.because import TenthbookError
-from tenthbook.record.ledger import examine, pack, public_key_of, seal, sign, signature_holds
-from tenthbook.record.ledger.entry import body_of
-from tenthbook.record.ledger.verifier import BROKEN, END_UNPROVEN, MATCHES, build
-from tests.builders import NOON, PERSON, chain, members_of, noted, small_archive
+from tenthbook.record.ledger import Draft, Entry, commitment, examine, pack, public_key_of, seal, sign
+from tenthbook.record.ledger import verifier as verifier_module
+from tenthbook.record.ledger.signature import PREFIX, SIGNED_KINDS
+from tenthbook.record.ledger.verifier import SIGNATURE_PREFIX, build
+from tests.builders import NOON, PERSON, chain, members_of, noted
+from tests.first_format import pack_first
 
 SECRET = bytes(range(32))
+KEY = public_key_of(SECRET).hex()
+BOOK, STATEMENT = b"a book", b"a statement"
+SEEN, GONE = (b"\x01" * 32, b"a photograph"), (b"\x02" * 32, b"another")
 
 
-def signed_archive(secret: bytes = SECRET) -> bytes:
-    """A note and a signed entry, packed."""
-    first = chain(noted())[0]
-    draft = noted(kind="signed", request="r-2")
-    second = seal(draft, 1, NOON, first.hash, sign(secret, body_of(draft, 1, NOON, first.hash)))
-    return pack([first, second], [], b"# verifier\n")
+def digest(content: bytes) -> str:
+    """SHA-256 in hexadecimal."""
+    return hashlib.sha256(content).hexdigest()
+
+
+def recorded(kind: str, data: Mapping[str, object], request: str) -> Draft:
+    """An act with these data."""
+    return Draft(kind, 1, PERSON, request, "", NOON, data)
+
+
+def stream() -> list[Entry]:
+    """A book, two photographs and a signature."""
+    entries = chain(
+        recorded("book pinned", {"digest": digest(BOOK), "type": "x", "revision": "1"}, "r-1"),
+        recorded("photographed", {"photograph_detached": commitment(*SEEN)}, "r-2"),
+        recorded("photographed", {"photograph_detached": commitment(*GONE), "thumbnail_kept": ""}, "r-3"),
+    )
+    draft = recorded("signed", {"key": KEY, "statement_kept": digest(STATEMENT)}, "r-4")
+    return [*entries, seal(draft, 3, NOON, entries[-1].hash, lambda body: sign(SECRET, body))]
+
+
+def packed(withheld: Mapping[str, str] | None = None) -> bytes:
+    """All of it packed; the second photograph withheld unless told otherwise."""
+    gone = {commitment(*GONE): "ab" * 32} if withheld is None else withheld
+    return pack(stream(), [BOOK, STATEMENT], [SEEN], gone, b"# v\n")
+
+
+def test_the_members_are_just_what_the_entries_name() -> None:
+    """Kept bytes under their hash, a photograph with its salt, word of the one withheld, who signed, and the head."""
+    members, entries = members_of(packed()), stream()
+    assert (
+        sorted(members)
+        == [
+            "README.txt",
+            f"beside/{commitment(*SEEN)}",
+            *("entries.jsonl", "format.txt", "head.txt"),
+            *sorted([f"kept/{digest(BOOK)}", f"kept/{digest(STATEMENT)}"]),
+            *("keys.txt", "seals.txt", "verify.py", "withheld.txt"),
+        ]
+        == list(members)
+    )
+    assert members["format.txt"] == b"tenthbook archive 2\n"
+    assert members["entries.jsonl"] == b"".join(entry.body + b"\n" for entry in entries)
+    assert members["seals.txt"].decode().split("\n")[3] == f"{entries[3].hash} {entries[3].signature.hex()}"
+    assert members["head.txt"].decode() == f"3 {entries[3].hash}\n"
+    assert members[f"beside/{commitment(*SEEN)}"] == SEEN[0] + SEEN[1]
+    assert members["withheld.txt"].decode() == f"{commitment(*GONE)} {'ab' * 32}\n"
+    assert members["keys.txt"].decode() == f"{PERSON} {KEY}\n"
 
 
 def test_the_same_stream_is_the_same_bytes() -> None:
-    """Packed twice, it is one file."""
-    assert small_archive()[0] == small_archive()[0]
+    """Packed twice, and from what comes in another order and with more besides, it is one file."""
+    others = {"cd" * 32: "ef" * 32, commitment(*GONE): "ab" * 32}
+    again = pack(stream(), [STATEMENT, b"more", BOOK], [GONE, SEEN], others, b"# v\n")
+    assert packed() == packed() == again
+    assert examine(again).whole
+
+
+def test_where_nothing_lies_beside_the_lists_are_empty() -> None:
+    """No signature and nothing withheld is an empty page each, and not a page left out."""
+    members = members_of(pack(chain(noted()), [], [], {}, b""))
+    assert (members["keys.txt"], members["withheld.txt"], members["verify.py"]) == (b"", b"", b"")
+    assert len(members) == 8
 
 
 def test_an_empty_stream_is_not_packed() -> None:
-    """A stream that was never opened has no archive."""
+    """A stream that was never opened has no archive, in either format."""
     with pytest.raises(TenthbookError, match="without entries"):
-        pack([], [], b"")
+        pack([], [], [], {}, b"")
 
 
-@pytest.mark.parametrize("end", [64, 8, 12])
-def test_a_head_from_a_paper_is_matched(end: int) -> None:
-    """The whole hash, or its first eight signs or more, proves the end, in either case of letters."""
-    archive, head = small_archive(3)
-    found = examine(archive, head[:end].upper())
-    assert (found.answer, found.entries, found.whole) == (MATCHES, 3, True)
-    assert str(found) == f"whole and matches: entry 2, head {head}"
+def test_what_an_entry_names_must_be_given_or_withheld() -> None:
+    """A photograph lost without a word, or a statement, is not packed over; and kept bytes cannot be withheld."""
+    with pytest.raises(TenthbookError, match=r"nothing for beside/.*, which entry 2 names"):
+        packed(withheld={})
+    with pytest.raises(TenthbookError, match=r"nothing for kept/.*, which entry 3 names"):
+        pack(stream(), [BOOK], [SEEN, GONE], {digest(STATEMENT): "ab" * 32}, b"")
 
 
-def test_without_a_head_the_end_is_unproven() -> None:
-    """A whole chain says nothing about entries cut off its end, and says so."""
-    archive, head = small_archive(3)
-    found = examine(archive)
-    assert (found.answer, found.where, found.whole) == (END_UNPROVEN, f"entry 2, head {head}", True)
+@pytest.mark.parametrize("value", ["abc", "AB" * 32, 7, None, ["ab" * 32]])
+def test_a_field_that_names_bytes_holds_a_hash_or_nothing(value: object) -> None:
+    """Anything else in it is refused when packing."""
+    entries = chain(recorded("photographed", {"photograph_detached": value}, "r-1"))
+    with pytest.raises(TenthbookError, match="entry 0: its photograph_detached is no hash"):
+        pack(entries, [], [], {}, b"")
 
 
-@pytest.mark.parametrize("head", ["", "abc", "0" * 64])
-def test_another_head_or_too_short_a_one_is_broken(head: str) -> None:
-    """Seven signs prove nothing, and another hash proves the contrary."""
-    found = examine(small_archive()[0], head)
-    assert (found.answer, found.whole) == (BROKEN, False)
-    assert "the paper says" in str(found)
+def test_more_than_one_file_can_hold_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A ZIP of this form has bounds in bytes and members, and they are said before anything is written."""
+    monkeypatch.setattr("tenthbook.record.ledger.archive.LARGEST", 1000)
+    with pytest.raises(TenthbookError, match="at most 65534 members and 1000 bytes"):
+        packed()
 
 
-def test_entries_cut_off_the_end_are_found_by_the_head() -> None:
-    """A shorter archive is whole in itself, and does not match the paper."""
-    shorter, head = small_archive(2)[0], small_archive(3)[1]
-    assert examine(shorter).answer == END_UNPROVEN
-    assert examine(shorter, head).answer == BROKEN
-
-
-def test_a_signature_is_checked_against_the_persons_key() -> None:
-    """With the right key it is whole, with another it is broken, without one the signature is only bound."""
-    archive = signed_archive()
-    assert examine(archive, keys={PERSON: public_key_of(SECRET)}).whole
-    assert examine(archive, keys={"another": public_key_of(b"\x07" * 32)}).whole
+def test_a_name_with_a_line_break_makes_no_line_of_its_own() -> None:
+    """Nobody writes a second line into the page of keys through an id."""
+    draft = Draft("signed", 1, f"x {KEY}\ninspector", "r-1", "", NOON, {"key": KEY})
+    entry = seal(draft, 0, NOON, "", lambda body: sign(SECRET, body))
+    archive = pack([entry], [], [], {}, b"")
+    assert members_of(archive)["keys.txt"].decode() == f"x {KEY} inspector {KEY}\n"
     assert examine(archive).whole
-    found = examine(archive, keys={PERSON: public_key_of(b"\x07" * 32)})
-    assert str(found) == f"broken at entry 1: the signature is not that of {PERSON}"
 
 
-def test_a_faster_check_of_signatures_may_be_given() -> None:
-    """The plain check and the library's give one answer."""
-    prefix = len(b"tenthbook entry signature 1\n")
-
-    def fast(key: bytes, message: bytes, signature: bytes) -> bool:
-        return signature_holds(key, message[prefix:], signature)
-
-    assert examine(signed_archive(), keys={PERSON: public_key_of(SECRET)}, check=fast).whole
-    assert not examine(signed_archive(b"\x08" * 32), keys={PERSON: public_key_of(SECRET)}, check=fast).whole
+def test_the_first_format_is_still_packed() -> None:
+    """As before there was a second: books under blobs, no page of keys, none of what was withheld."""
+    members = members_of(pack_first(chain(noted()), [BOOK], b"# v\n"))
+    assert members["format.txt"] == b"tenthbook archive 1\n"
+    assert sorted(members)[:2] == ["README.txt", f"blobs/{digest(BOOK)}"]
+    assert len(members) == 7
 
 
-def test_a_signature_counts_for_nothing_else() -> None:
-    """The same bytes signed without the prefix do not hold."""
-    from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
-
-    bare = Ed25519PrivateKey.from_private_bytes(SECRET).sign(b"body")
-    assert not signature_holds(public_key_of(SECRET), b"body", bare)
-    assert signature_holds(public_key_of(SECRET), b"body", sign(SECRET, b"body"))
-
-
-@pytest.mark.parametrize("key", [b"", b"\x01" * 31])
-def test_a_key_of_another_length_holds_nothing(key: bytes) -> None:
-    """A torn key is no key."""
-    assert not signature_holds(key, b"body", sign(SECRET, b"body"))
+@given(st.dictionaries(st.from_regex(r"[a-z/.]{1,20}", fullmatch=True), st.binary(max_size=300), max_size=6))
+def test_members_are_stored_as_a_plain_writer_would(members: dict[str, bytes]) -> None:
+    """Sorted, uncompressed, one date: byte for byte what the standard library writes from the same members."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as archive:
+        for name in sorted(members):
+            entry = zipfile.ZipInfo(name, (1980, 1, 1, 0, 0, 0))
+            entry.create_system, entry.external_attr = 3, 0o644 << 16
+            archive.writestr(entry, members[name])
+    assert build(members) == out.getvalue()
+    assert members_of(build(members)) == members
 
 
-def test_the_verifier_inside_proves_the_archive_with_a_plain_python(tmp_path: Path) -> None:
-    """The copy in the archive runs alone, isolated from every installed package, and answers as the room does."""
-    archive, head = small_archive(2, verifier_text())
-    script = tmp_path / "verify.py"
-    script.write_bytes(members_of(archive)["verify.py"])
-    command = [sys.executable, "-I", "-S", str(script)]
-    good = subprocess.run([*command, head], input=archive, capture_output=True, check=False, timeout=60)
-    assert (good.returncode, good.stdout.decode()) == (0, f"whole and matches: entry 1, head {head}\n")
-    bad = subprocess.run(command, input=archive[:-1], capture_output=True, check=False, timeout=60)
-    assert (bad.returncode, bad.stdout.decode()[:10]) == (1, "broken at ")
+def test_the_verifier_knows_the_same_kinds_and_prefix() -> None:
+    """It repeats them, since it imports nothing of the house."""
+    assert (verifier_module.SIGNED_KINDS, SIGNATURE_PREFIX) == (SIGNED_KINDS, PREFIX)
 
 
-def test_members_are_stored_sorted_with_one_date() -> None:
-    """Whoever builds from the same members builds the same file."""
-    assert build({"b": b"2", "a": b"1"}) == build({"a": b"1", "b": b"2"})
-    assert list(members_of(build({"b": b"2", "a": b"1"}))) == ["a", "b"]
+def test_a_date_before_all_dates_stands_on_each_member() -> None:
+    """1 January 1980, midnight: nothing of the day it was packed on is in the file."""
+    assert struct.unpack_from("<2H", packed(), 10) == (0, 33)

@@ -10,10 +10,21 @@ from typing import Any
 import pytest
 
 from tenthbook.numbers.because import TenthbookError
-from tenthbook.record.ledger import BadEntry, Draft, read_entry, seal
+from tenthbook.record.ledger import BadEntry, Draft, public_key_of, read_entry, seal, sign
 from tests.builders import NOON, chain, noted
 
-SIGNATURE = b"\x01" * 64
+SECRET = bytes(range(32))
+KEY = public_key_of(SECRET).hex()
+
+
+def signed(body: bytes) -> bytes:
+    """Sign as the bench does."""
+    return sign(SECRET, body)
+
+
+def to_sign(**data: str) -> Draft:
+    """An act that is signed, with the signer's key in it."""
+    return dataclasses.replace(noted(kind="signed"), data={"key": KEY, **data})
 
 
 def changed(body: bytes, **fields: Any) -> bytes:
@@ -31,9 +42,10 @@ def test_an_entry_reads_back_as_it_was_sealed() -> None:
 
 def test_the_hash_covers_body_and_signature() -> None:
     """SHA-256 of both, in hexadecimal."""
-    signed = seal(noted(kind="signed"), 0, NOON, "", SIGNATURE)
-    assert signed.hash == hashlib.sha256(signed.body + SIGNATURE).hexdigest()
-    assert read_entry(signed.body, SIGNATURE) == signed
+    entry = seal(to_sign(), 0, NOON, "", signed)
+    assert entry.signature == sign(SECRET, entry.body)
+    assert entry.hash == hashlib.sha256(entry.body + entry.signature).hexdigest()
+    assert read_entry(entry.body, entry.signature) == entry
 
 
 @pytest.mark.parametrize("field", [field.name for field in dataclasses.fields(Draft)])
@@ -85,9 +97,22 @@ def test_kind_person_and_request_stand_on_every_entry(field: str) -> None:
 def test_only_the_kinds_that_are_signed_carry_a_signature() -> None:
     """A signature on a note and a release without one are both refused."""
     with pytest.raises(BadEntry, match="a signature on 'noted'"):
-        seal(noted(), 0, NOON, "", SIGNATURE)
+        seal(noted(), 0, NOON, "", signed)
     with pytest.raises(BadEntry, match="no signature on 'released'"):
         seal(noted(kind="released"), 0, NOON, "")
+
+
+@pytest.mark.parametrize("key", [KEY[:-1], KEY.upper(), "", 7, None])
+def test_a_signed_act_names_the_signers_key(key: Any) -> None:
+    """Without 64 figures in its data there is nothing the signature could be held against."""
+    with pytest.raises(BadEntry, match="without a public key"):
+        seal(to_sign(key=key), 0, NOON, "", signed)
+
+
+def test_a_signature_by_another_key_is_refused() -> None:
+    """What is named and what signed are one key, or nothing is written."""
+    with pytest.raises(BadEntry, match="a signature by another key"):
+        seal(to_sign(key=public_key_of(b"\x07" * 32).hex()), 0, NOON, "", signed)
 
 
 @pytest.mark.parametrize("body", [b"", b"\xff", b"[]", b"{}", b"null", b'{"number":0}'])

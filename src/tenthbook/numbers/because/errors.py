@@ -110,7 +110,7 @@ class Refusal:
 
     def __str__(self) -> str:
         way = f"; {self.todo}" if self.todo else ""
-        return f"found {self.found}; expected {self.expected}{way} (rule {self.rule})"
+        return f"found {self.found}; expected {self.expected.removesuffix('.')}{way} (rule {self.rule})"
 
 
 class Refused(TenthbookError):

@@ -9,16 +9,18 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from tenthbook.numbers.because import TenthbookError
 from tenthbook.record.ledger.canonical import canonical
-from tenthbook.record.ledger.signature import SIGNED_KINDS
+from tenthbook.record.ledger.signature import SIGNED_KINDS, signature_holds
 
 _TIME = re.compile(r"[0-9]{4}-[01][0-9]-[0-3][0-9]T[0-2][0-9]:[0-5][0-9]:[0-6][0-9]Z")
 _TEXT = ("kind", "person", "request", "seen", "acted_at", "recorded_at", "previous")
+_KEY = re.compile(r"[0-9a-f]{64}")
+Sign = Callable[[bytes], bytes]
 _FIELDS: dict[str, type] = {"number": int, "version": int, "data": dict, **dict.fromkeys(_TEXT, str)}
 
 
@@ -120,6 +122,49 @@ def body_of(draft: Draft, number: int, recorded_at: str, previous: str) -> bytes
     )
 
 
+def person_name(person: str) -> str:
+    """Tell a person whichever way a hand writes the id.
+
+    Args:
+        person: Id of a person as typed.
+
+    Returns:
+        The id without capitals and further blanks.
+    """
+    return " ".join(person.split()).casefold()
+
+
+def same_person(one: str, other: str) -> bool:
+    """Ask whether two ids name one person.
+
+    Args:
+        one: Id of a person as typed.
+        other: Id of a person as typed.
+
+    Returns:
+        True where they differ in capitals and blanks at most, and name somebody.
+    """
+    return bool(person_name(one)) and person_name(one) == person_name(other)
+
+
+def key_of(draft: Draft) -> bytes:
+    """Read the public key that a signed act names.
+
+    Args:
+        draft: The act.
+
+    Returns:
+        The key [32 bytes].
+
+    Raises:
+        BadEntry: it names none.
+    """
+    key = draft.data.get("key")
+    if not isinstance(key, str) or not _KEY.fullmatch(key):
+        raise BadEntry(found=f"{draft.kind!r} without a public key", expected="the signer's public key, 64 figures")
+    return bytes.fromhex(key)
+
+
 def _entry(draft: Draft, number: int, recorded_at: str, previous: str, body: bytes, signature: bytes) -> Entry:
     if bool(signature) != (draft.kind in SIGNED_KINDS):
         found = f"{'a' if signature else 'no'} signature on {draft.kind!r}"
@@ -130,7 +175,7 @@ def _entry(draft: Draft, number: int, recorded_at: str, previous: str, body: byt
     return Entry(number, draft, recorded_at, previous, body, signature, digest)
 
 
-def seal(draft: Draft, number: int, recorded_at: str, previous: str, signature: bytes = b"") -> Entry:
+def seal(draft: Draft, number: int, recorded_at: str, previous: str, sign: Sign | None = None) -> Entry:
     """Make an entry of a draft.
 
     Args:
@@ -138,15 +183,21 @@ def seal(draft: Draft, number: int, recorded_at: str, previous: str, signature: 
         number: Place in the stream, from 0.
         recorded_at: The store's time, UTC.
         previous: Hash of the entry before; empty for entry 0.
-        signature: Ed25519 signature over the body, for the kinds that are signed.
+        sign: Signs the body, for the kinds that are signed.
 
     Returns:
         The entry with its hash.
 
     Raises:
-        BadEntry: a field that no entry may have, or a signature where none belongs.
+        BadEntry: a field that no entry may have, a signature where none belongs, or one that does not hold under the
+            key the act names.
     """
-    return _entry(draft, number, recorded_at, previous, body_of(draft, number, recorded_at, previous), signature)
+    body = body_of(draft, number, recorded_at, previous)
+    signature = sign(body) if sign is not None else b""
+    entry = _entry(draft, number, recorded_at, previous, body, signature)
+    if signature and not signature_holds(key_of(draft), body, signature):
+        raise BadEntry(found="a signature by another key", expected="one by the key that the act names")
+    return entry
 
 
 def read_entry(body: bytes, signature: bytes = b"") -> Entry:

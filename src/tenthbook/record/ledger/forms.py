@@ -1,14 +1,16 @@
 """From filled-in fields to a draft: every fault at once, nothing changed on the way.
 
-Each kind of entry is a form with a version. A kind's fields never change under one version; what changes gets the next.
+Each kind of entry is a form with a version. A kind's fields never change under one version; what changes gets the next,
+and a step that lifts the data of the version before, so that whoever reads history reads one form. What was recorded
+stays as it is: lifting happens on the way out.
 """
 
 from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 from pydantic import BaseModel, ConfigDict, ValidationError
@@ -17,6 +19,9 @@ from tenthbook.numbers.because import Fault, WrongInput, as_typed, faults_of
 from tenthbook.record.ledger.entry import Draft
 
 _HEAD = re.compile(r"([0-9a-f]{64})?")
+
+
+Lift = Callable[[Mapping[str, Any]], Mapping[str, Any]]
 
 
 class Fields(BaseModel):
@@ -32,10 +37,33 @@ class Kind:
     Attributes:
         version: Version of its fields that is written now.
         fields: The form of its data.
+        lifts: For each older version, what makes its data those of the next.
     """
 
     version: int
     fields: type[Fields]
+    lifts: Mapping[int, Lift] = field(default_factory=dict)
+
+
+def lifted(kinds: Mapping[str, Kind], kind: str, version: int, data: Mapping[str, Any]) -> Mapping[str, Any] | None:
+    """Give an entry's data in the form that is written now.
+
+    Args:
+        kinds: The kinds this stream can hold.
+        kind: The entry's kind.
+        version: The version it was written in.
+        data: Its data as recorded.
+
+    Returns:
+        The data of the present version; None for a kind or a version that is not known.
+    """
+    known = kinds.get(kind)
+    while known is not None and version != known.version:
+        step = known.lifts.get(version)
+        if step is None:
+            return None
+        data, version = step(data), version + 1
+    return None if known is None else data
 
 
 def draft_of(
