@@ -139,9 +139,9 @@ def test_the_archive_proves_itself_and_holds_the_whole_job() -> None:
     state = fold(entries_of(archive))
     assert state == place.bench.state(STREAM)
     assert work_up(small_book(), state) == place.work_up()
-    blobs = [name for name in members_of(archive) if name.startswith("blobs/")]
-    assert blobs == [f"blobs/{state.book}"]
-    assert json.loads(members_of(archive)[blobs[0]])["head"]["type"] == "Test engine"
+    kept = [name for name in members_of(archive) if name.startswith("kept/")]
+    assert kept == [f"kept/{state.book}"]
+    assert json.loads(members_of(archive)[kept[0]])["head"]["type"] == "Test engine"
 
 
 def test_played_twice_it_is_the_same_job() -> None:

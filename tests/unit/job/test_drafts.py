@@ -38,6 +38,28 @@ GOOD: dict[str, dict[str, Any]] = {
     "question answered": {"entry": 8, "answer": "read again"},
     "withdrawn": {"entry": 4, "reason": "misread"},
     "noted": {"text": "a note"},
+    "corrected": {"entry": 4, "fields": {"value": "0.5112 in"}, "reason": "misread"},
+    "re-verified": {"entry": 9, "says": "measured again, as before"},
+    "photographed": {"says": "the slot", "photograph_detached": DIGEST, "media_type": "image/jpeg"},
+    "disposed": {"tag": "P-0001-3", "disposition": "replace", "reason": "beyond", "rests_on": [4]},
+    "put down": {"stands": "nut 1 final, the others finger tight"},
+    "taken up": {"entry": 12, "says": "as left"},
+    "handed over": {
+        "to": "inspector",
+        "stands": "pump open",
+        "unfinished": "none",
+        "open_ports": "gallery, capped",
+        "parts_out": "none",
+        "warnings": "none",
+    },
+    "hand-over received": {"entry": 12, "says": "looked at together"},
+    "signed": {
+        "as_what": "own work",
+        "statement_kept": DIGEST,
+        "rests_on": DIGEST,
+        "binds": [{"entry": 4, "hash": DIGEST}],
+        "key": DIGEST,
+    },
     "papers issued": {"paper": "inspection report", "digest": DIGEST, "rests_on": DIGEST},
 }
 

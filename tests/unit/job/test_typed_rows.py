@@ -121,7 +121,7 @@ def test_a_row_on_which_something_rests_is_not_withdrawn(place: Workplace) -> No
     reading = place.read(tag, "size.keyway", "0.1270 in")
     with pytest.raises(Refused) as caught:
         place.record("withdrawn", {"entry": 2, "reason": "wrong page"})
-    assert [refusal.rule for refusal in caught.value.refusals] == ["withdrawn.row-unused"]
+    assert [refusal.rule for refusal in caught.value.refusals] == ["withdrawn.nothing-rests"]
     place.record("withdrawn", {"entry": reading.number, "reason": "misread"})
     place.record("withdrawn", {"entry": 2, "reason": "wrong page"})
     assert place.bench.state(STREAM).typed_rows == {}
@@ -157,6 +157,6 @@ def test_an_archive_holds_the_pinned_book_and_the_rows_typed_since(place: Workpl
     """The bytes kept are those of the pinned book; the rows stand in the entries."""
     typed(place, "sizes", **KEYWAY)
     members = members_of(place.archive())
-    (blob,) = [content for name, content in members.items() if name.startswith("blobs/")]
+    (blob,) = [content for name, content in members.items() if name.startswith("kept/")]
     assert book_from_bytes(blob).sizes.keys() == read_book(book_files()).sizes.keys()
     assert b'"size.keyway"' in members["entries.jsonl"]

@@ -434,20 +434,32 @@ def test_a_gauge_in_millimetres_judges_a_row_in_inches() -> None:
     assert headline(size.verdict) == "UNDECIDED, margin 0.0002"
 
 
-def test_a_gauge_set_anew_judges_its_readings_anew() -> None:
-    """A gauge found to be less sure makes what was read with it undecided, and the later setting is named."""
+def test_a_gauge_set_anew_leaves_what_was_read_before() -> None:
+    """A reading keeps the doubt of the gauge as it was set for it; a correction of that setting judges it anew."""
     place = read_with(("B2", "0.00012 in", "bore"))
-    assert headline(place.work_up().sizes[0].verdict) == "IN NEW LIMITS, margin 0.0002"
     place.set_gauge("B2", "0.0004 in", "bore")
     size = place.work_up().sizes[0]
-    assert (headline(size.verdict), size.because.entries) == ("UNDECIDED, margin 0.0002", (4, 5))
+    assert (headline(size.verdict), size.because.entries) == ("IN NEW LIMITS, margin 0.0002", (3, 4))
+    place.record("corrected", {"entry": 3, "fields": {"expanded": "0.0004 in"}, "reason": "misread certificate"})
+    assert headline(place.work_up().sizes[0].verdict) == "UNDECIDED, margin 0.0002"
+
+
+def test_of_two_settings_the_one_in_more_doubt_judges() -> None:
+    """Readings of one feature before and after a gauge was set anew are judged with the larger of the two doubts."""
+    place = read_with(("B2", "0.00012 in", "bore"))
+    place.set_gauge("B2", "0.0004 in", "bore")
+    place.read("P-0001-3", "size.bore", "0.5128 in", "B2")
+    size = place.work_up().sizes[0]
+    assert headline(size.verdict).startswith("UNDECIDED")
+    assert size.because.entries == (3, 4, 5, 6)
 
 
 def test_the_factor_divides_the_doubt() -> None:
     """0.0006 expanded with 3 is the same gauge as 0.0004 with 2."""
     place = read_with(("T1", "0.0004 in", "bore"))
     two = place.work_up().sizes[0].verdict
-    place.set_gauge("T1", "0.0006 in", "bore", "3")
+    wider = {"expanded": "0.0006 in", "coverage_factor": "3"}
+    place.record("corrected", {"entry": 3, "fields": wider, "reason": "as its certificate states it"})
     assert place.work_up().sizes[0].verdict == two
     assert place.bench.state(STREAM).gauges["T1"].coverage_factor == "3"
 

@@ -1,106 +1,208 @@
 """The fold of a job's entries.
 
 `fold` never refuses: history is history. An entry of a kind or version this book does not know is kept by number in
-`unknown`, so that a newer book's entry is neither lost nor guessed at.
+`unknown`, so that a newer book's entry is neither lost nor guessed at; an older version is lifted to the present one.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
 
 from tenthbook.numbers.because import TenthbookError
-from tenthbook.numbers.quantity import quantity
-from tenthbook.record.job.state import Gauge, JobState, PartOnBench, Question, Reading
-from tenthbook.record.ledger import Entry
+from tenthbook.record.job import aftermath
+from tenthbook.record.job.facts import disposition_of, gauge_of, photograph_of, reading_of
+from tenthbook.record.job.kinds import KINDS
+from tenthbook.record.job.places import unseen
+from tenthbook.record.job.state import JobState, LaidDown, Paper, PartOnBench, Question, Signature
+from tenthbook.record.ledger import Entry, lifted
+
+Data = Mapping[str, Any]
+Grounds = tuple[int, ...]
+ON_PAPERS = frozenset(
+    {
+        "opened",
+        "book pinned",
+        "row typed",
+        "part removed",
+        "gauge set",
+        "settings chosen",
+        "reading taken",
+        "question asked",
+        "question answered",
+        "corrected",
+        "withdrawn",
+        "disposed",
+        "re-verified",
+    }
+)
 
 
-def _opened(state: JobState, entry: Entry) -> None:
-    state.opened = entry.data
+def _opened(state: JobState, _entry: Entry, data: Data) -> Grounds:
+    state.opened = data
+    return ()
 
 
-def _book_pinned(state: JobState, entry: Entry) -> None:
-    state.book = entry.data["digest"]
+def _book_pinned(state: JobState, _entry: Entry, data: Data) -> Grounds:
+    state.book = data["digest"]
+    return ()
 
 
-def _row_typed(state: JobState, entry: Entry) -> None:
-    table, cells = entry.data["table"], entry.data["cells"]
+def _row_typed(state: JobState, entry: Entry, data: Data) -> Grounds:
+    table, cells = data["table"], data["cells"]
     if not isinstance(cells, dict) or not all(isinstance(text, str) for text in cells.values()):
         raise ValueError(cells)
     state.typed[entry.number] = (str(table), cells)
+    return ()
 
 
-def _part_removed(state: JobState, entry: Entry) -> None:
-    data = entry.data
+def _part_removed(state: JobState, entry: Entry, data: Data) -> Grounds:
     state.parts[data["tag"]] = PartOnBench(data["tag"], data["part"], data["position"], entry.number)
+    state.tags[data["tag"]] = entry.number
+    return ()
 
 
-def _reading_of(entry: Entry) -> Reading:
-    data, draft = entry.data, entry.draft
-    places = (data["station"], data["direction"], data["gauge"])
-    read = quantity(data["value"])
-    named = (entry.number, data["tag"], data["row"], data["row_digest"])
-    return Reading(*named, read, *places, draft.person, draft.acted_at)
+def _grounds_of_reading(state: JobState, data: Data, gauge_set: int) -> Grounds:
+    part = state.parts.get(data["tag"])
+    typed = [number for number, (_, cells) in state.typed.items() if cells.get("id") == data["row"]]
+    return (*([part.entry] if part else []), *([gauge_set] if gauge_set >= 0 else []), *typed)
 
 
-def _reading_taken(state: JobState, entry: Entry) -> None:
-    state.readings[entry.number] = _reading_of(entry)
+def _reading_taken(state: JobState, entry: Entry, data: Data) -> Grounds:
+    reading = reading_of(state, entry, data)
+    state.readings[entry.number] = reading
+    aftermath.index(state, reading)
+    return _grounds_of_reading(state, data, reading.gauge_set)
 
 
-def _question_asked(state: JobState, entry: Entry) -> None:
-    state.questions[entry.number] = Question(_reading_of(entry), entry.data["asks"])
+def _question_asked(state: JobState, entry: Entry, data: Data) -> Grounds:
+    reading = reading_of(state, entry, data)
+    state.questions[entry.number] = Question(reading, data["asks"])
+    return _grounds_of_reading(state, data, reading.gauge_set)
 
 
-def _question_answered(state: JobState, entry: Entry) -> None:
-    answer = entry.data["answer"]
+def _question_answered(state: JobState, _entry: Entry, data: Data) -> Grounds:
+    answer = data["answer"]
     if answer not in ("stands", "read again"):
         raise ValueError(answer)
-    question = state.questions.pop(entry.data["entry"])
+    question = state.questions.pop(data["entry"])
     if answer == "stands":
         state.readings[question.reading.entry] = question.reading
+        aftermath.index(state, question.reading)
+    return (data["entry"],)
 
 
-def _gauge_set(state: JobState, entry: Entry) -> None:
-    data = entry.data
-    words = (data["gauge"], data["name"], data["measures"])
-    gauge = Gauge(*words, quantity(data["expanded"]), data["coverage_factor"], data["set_on"], entry.number)
-    if gauge.standard_uncertainty <= 0:
-        raise ValueError(data["expanded"])
+def _gauge_set(state: JobState, entry: Entry, data: Data) -> Grounds:
+    gauge = gauge_of(entry.number, data)
     state.gauges[gauge.id] = gauge
+    state.gauge_sets[entry.number] = gauge
+    return ()
 
 
-def _settings_chosen(state: JobState, entry: Entry) -> None:
-    rule, conformance = entry.data["rule"], entry.data["conformance"]
+def _settings_chosen(state: JobState, _entry: Entry, data: Data) -> Grounds:
+    rule, conformance = data["rule"], data["conformance"]
     if rule not in ("plain", "guarded", "full U") or not 0.5 <= float(conformance) < 1:
         raise ValueError(rule)
     state.rule, state.conformance = rule, conformance
+    return ()
 
 
-def _withdrawn(state: JobState, entry: Entry) -> None:
-    state.withdrawn[entry.data["entry"]] = entry.data["reason"]
+def _corrected(state: JobState, entry: Entry, data: Data) -> Grounds:
+    aftermath.correct(state, entry, data)
+    return (data["entry"],)
 
 
-def _noted(state: JobState, entry: Entry) -> None:
-    state.notes[entry.number] = entry.data["text"]
+def _withdrawn(state: JobState, entry: Entry, data: Data) -> Grounds:
+    aftermath.withdraw(state, entry.number, data["entry"], data["reason"])
+    return (data["entry"],)
 
 
-def _nothing(state: JobState, entry: Entry) -> None:
-    """An entry that leaves the job where it stands."""
+def _re_verified(state: JobState, _entry: Entry, data: Data) -> Grounds:
+    state.doubted.pop(data["entry"], None)
+    return (data["entry"],)
 
 
-_STEPS: dict[tuple[str, int], Callable[[JobState, Entry], None]] = {
-    ("opened", 1): _opened,
-    ("book pinned", 1): _book_pinned,
-    ("row typed", 1): _row_typed,
-    ("part removed", 1): _part_removed,
-    ("settings chosen", 1): _settings_chosen,
-    ("gauge set", 1): _gauge_set,
-    ("reading taken", 1): _reading_taken,
-    ("question asked", 1): _question_asked,
-    ("question answered", 1): _question_answered,
-    ("withdrawn", 1): _withdrawn,
-    ("noted", 1): _noted,
-    ("papers issued", 1): _nothing,
+def _photographed(state: JobState, entry: Entry, data: Data) -> Grounds:
+    state.photographs[entry.number] = photograph_of(entry, data)
+    return ()
+
+
+def _disposed(state: JobState, entry: Entry, data: Data) -> Grounds:
+    disposition = disposition_of(entry, data)
+    state.decided[entry.number] = disposition
+    part = state.parts.get(disposition.tag)
+    return (*disposition.rests_on, *([part.entry] if part else []))
+
+
+def _noted(state: JobState, entry: Entry, data: Data) -> Grounds:
+    state.notes[entry.number] = data["text"]
+    return ()
+
+
+def _laid_down(state: JobState, entry: Entry, data: Data) -> Grounds:
+    told = {name: text for name, text in data.items() if name != "to"}
+    state.laid_down = LaidDown(entry.number, entry.kind, entry.draft.person, data.get("to", ""), told)
+    return ()
+
+
+def _taken_up(state: JobState, entry: Entry, data: Data) -> Grounds:
+    aftermath.take_up(state, data["entry"], entry.number)
+    return (data["entry"],)
+
+
+def _papers_issued(state: JobState, entry: Entry, data: Data) -> Grounds:
+    made_at = aftermath.number_of(state, data["rests_on"])
+    state.papers[entry.number] = Paper(entry.number, data["paper"], data["digest"], made_at)
+    return ()
+
+
+def _signed(state: JobState, entry: Entry, data: Data) -> Grounds:
+    binds = tuple(bound["entry"] for bound in data["binds"])
+    words = (entry.draft.person, data["as_what"], data["statement_kept"])
+    state.signatures[entry.number] = Signature(entry.number, *words, binds, data["key"])
+    aftermath.supersede(state, data["supersedes"], entry.number)
+    return (*binds, *(bound["entry"] for bound in data["gauges"]))
+
+
+_STEPS: dict[str, Callable[[JobState, Entry, Data], Grounds]] = {
+    "opened": _opened,
+    "book pinned": _book_pinned,
+    "row typed": _row_typed,
+    "part removed": _part_removed,
+    "settings chosen": _settings_chosen,
+    "gauge set": _gauge_set,
+    "reading taken": _reading_taken,
+    "question asked": _question_asked,
+    "question answered": _question_answered,
+    "corrected": _corrected,
+    "withdrawn": _withdrawn,
+    "re-verified": _re_verified,
+    "photographed": _photographed,
+    "disposed": _disposed,
+    "noted": _noted,
+    "put down": _laid_down,
+    "handed over": _laid_down,
+    "taken up": _taken_up,
+    "hand-over received": _taken_up,
+    "papers issued": _papers_issued,
+    "signed": _signed,
 }
+
+
+def _take_in(state: JobState, entry: Entry) -> None:
+    data = lifted(KINDS, entry.kind, entry.draft.version, entry.data)
+    if data is None:
+        raise KeyError(entry.kind)
+    crossed = (
+        () if entry.draft.seen == state.head else unseen(state, entry.kind, data, entry.draft.person, entry.draft.seen)
+    )
+    grounds = _STEPS[entry.kind](state, entry, data)
+    if crossed:
+        state.conflicts[entry.number] = crossed
+    for ground in grounds:
+        state.resting[ground] = (entry.number, state.resting.get(ground))
+    if entry.kind in ON_PAPERS:
+        state.last_fact = entry.number
 
 
 def fold(entries: Sequence[Entry], state: JobState | None = None) -> JobState:
@@ -117,14 +219,16 @@ def fold(entries: Sequence[Entry], state: JobState | None = None) -> JobState:
     if not entries:
         return state
     state = state.copy()
+    recorded = state.entries[-1].recorded_at if state.entries else ""
     for entry in entries:
-        step = _STEPS.get((entry.kind, entry.draft.version))
         try:
-            if step is None:
-                raise KeyError(entry.kind)
-            step(state, entry)
-        except (KeyError, TypeError, AttributeError, ArithmeticError, ValueError, TenthbookError):
+            _take_in(state, entry)
+        except (KeyError, TypeError, AttributeError, ArithmeticError, ValueError, IndexError, TenthbookError):
             state.unknown.append(entry.number)
+        if entry.recorded_at < recorded:
+            state.clock_findings.append(entry.number)
+        recorded = entry.recorded_at
         state.number, state.head = entry.number, entry.hash
+        state.entries.append(entry)
         state.by_request[entry.draft.request] = entry
     return state

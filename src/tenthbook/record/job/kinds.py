@@ -6,7 +6,8 @@ changes gets the next.
 
 from __future__ import annotations
 
-from typing import Literal
+from collections.abc import Mapping
+from typing import Any, Literal
 
 from pydantic import Field
 
@@ -54,7 +55,7 @@ class PartRemoved(Fields):
 
 
 class GaugeSet(Fields):
-    """A gauge on the bench: what it measures, how sure it is, and what it was set on."""
+    """A gauge on the bench: what it measures, how sure it is, what it was set on, and its calibration as then known."""
 
     gauge: str = Field(description="id of the gauge, as it is marked", min_length=1, max_length=40)
     name: str = Field(description="what it is, such as bore gauge", min_length=1, max_length=100)
@@ -66,6 +67,22 @@ class GaugeSet(Fields):
         default="2", description="the factor it was expanded with", min_length=1, max_length=10
     )
     set_on: str = Field(default="", description="the master or ring it was set on", max_length=200)
+    certificate: str = Field(default="", description="number of its calibration certificate", max_length=100)
+    due: str = Field(
+        default="",
+        description="last day of its calibration, such as 2027-03-31",
+        pattern=r"^([0-9]{4}-[0-9]{2}-[0-9]{2})?$",
+    )
+    calibration: str = Field(
+        default="",
+        description="hash of the entry in the tools' stream that it was taken from; empty: typed by hand",
+        pattern=r"^([0-9a-f]{64})?$",
+    )
+
+
+def _lift_gauge(data: Mapping[str, Any]) -> Mapping[str, Any]:
+    """A gauge set before calibrations were pinned: none is known."""
+    return {**data, "certificate": "", "due": "", "calibration": ""}
 
 
 class SettingsChosen(Fields):
@@ -104,17 +121,115 @@ class QuestionAnswered(Fields):
     answer: Literal["stands", "read again"] = Field(description="stands, or read again")
 
 
+class Corrected(Fields):
+    """Other fields for an act that was recorded wrongly; they count in its place, and the act stays visible."""
+
+    entry: int = Field(description="number of the entry corrected", ge=0)
+    fields: dict[str, str] = Field(description="the fields that were wrong, as they should be", min_length=1)
+    reason: str = Field(description="why", min_length=1, max_length=2000)
+    asks: str = Field(default="", description="what is asked where the corrected reading may be a slip", max_length=400)
+
+
 class Withdrawn(Fields):
-    """A reading, or a row typed into the book, that no longer counts; it stays visible."""
+    """An act that no longer counts; it stays visible."""
 
     entry: int = Field(description="number of the entry withdrawn", ge=0)
     reason: str = Field(description="why", min_length=1, max_length=2000)
+
+
+class ReVerified(Fields):
+    """An act in doubt that was looked at again and stands."""
+
+    entry: int = Field(description="number of the entry in doubt", ge=0)
+    says: str = Field(description="what was looked at, and what was seen", min_length=1, max_length=2000)
+
+
+class Photographed(Fields):
+    """A photograph, as it came from the camera; it lies beside the entries."""
+
+    tag: str = Field(default="", description="tag of the part it shows; empty for the engine", max_length=20)
+    row: str = Field(default="", description="id of the book's row it shows", max_length=100)
+    says: str = Field(description="what it shows", min_length=1, max_length=2000)
+    photograph_detached: str = Field(description="commitment to its bytes", pattern=r"^[0-9a-f]{64}$")
+    media_type: str = Field(description="what kind of file it is, such as image/jpeg", min_length=1, max_length=40)
+    taken_at: str = Field(default="", description="when, as the camera claims", max_length=40)
 
 
 class Noted(Fields):
     """Words for whoever comes next."""
 
     text: str = Field(description="the note", min_length=1, max_length=4000)
+
+
+class Disposed(Fields):
+    """What becomes of a part."""
+
+    tag: str = Field(description="tag of the part", min_length=1, max_length=20)
+    disposition: Literal[
+        "in new limits",
+        "in service limits",
+        "repair",
+        "rework to size",
+        "replace",
+        "mandatory replace",
+        "scrap",
+        "hold",
+        "not disturbed",
+        "looked at in place",
+    ] = Field(description="the disposition")
+    reason: str = Field(description="why", min_length=1, max_length=2000)
+    procedure: str = Field(default="", description="the procedure, for a repair or rework", max_length=200)
+    rests_on: list[int] = Field(default=[], description="numbers of the entries it rests on")
+
+
+class PutDown(Fields):
+    """Work laid down on purpose: how it stands."""
+
+    stands: str = Field(description="what is in hand, and how it stands", min_length=1, max_length=2000)
+
+
+class HandedOver(Fields):
+    """Work given into other hands."""
+
+    to: str = Field(description="id of the person who takes it over", min_length=1, max_length=60)
+    stands: str = Field(description="how it stands", min_length=1, max_length=2000)
+    unfinished: str = Field(description="fasteners and steps not finished; none is said as none", min_length=1)
+    open_ports: str = Field(description="ports and lines open, and how they are covered", min_length=1)
+    parts_out: str = Field(description="parts that are elsewhere", min_length=1)
+    warnings: str = Field(description="what the next person must know", min_length=1)
+
+
+class HandOverReceived(Fields):
+    """Work taken over from other hands."""
+
+    entry: int = Field(description="number of the entry that handed it over", ge=0)
+    says: str = Field(description="what was looked at together, and what was seen", min_length=1, max_length=2000)
+
+
+class TakenUp(Fields):
+    """Work gone on with after it was put down."""
+
+    entry: int = Field(description="number of the entry that put it down", ge=0)
+    says: str = Field(default="", description="what was found as left, or otherwise", max_length=2000)
+
+
+class Bound(Fields):
+    """An act that a signature binds."""
+
+    entry: int = Field(description="number of the entry", ge=0)
+    hash: str = Field(description="its hash", pattern=r"^[0-9a-f]{64}$")
+
+
+class Signed(Fields):
+    """A statement that somebody signed."""
+
+    as_what: Literal["own work", "second look"] = Field(description="own work, or second look")
+    statement_kept: str = Field(description="SHA-256 of the statement as it was shown", pattern=r"^[0-9a-f]{64}$")
+    rests_on: str = Field(description="head of the stream it rests on", pattern=r"^[0-9a-f]{64}$")
+    binds: list[Bound] = Field(description="the acts it binds", min_length=1)
+    gauges: list[Bound] = Field(default=[], description="the gauges as then set, with their calibration as then known")
+    supersedes: int = Field(default=-1, description="number of the signature it takes the place of", ge=-1)
+    key: str = Field(description="public key of the signer", pattern=r"^[0-9a-f]{64}$")
 
 
 class PapersIssued(Fields):
@@ -131,11 +246,20 @@ KINDS: dict[str, Kind] = {
     "row typed": Kind(1, RowTyped),
     "part removed": Kind(1, PartRemoved),
     "settings chosen": Kind(1, SettingsChosen),
-    "gauge set": Kind(1, GaugeSet),
+    "gauge set": Kind(2, GaugeSet, {1: _lift_gauge}),
     "reading taken": Kind(1, ReadingTaken),
     "question asked": Kind(1, QuestionAsked),
     "question answered": Kind(1, QuestionAnswered),
+    "corrected": Kind(1, Corrected),
     "withdrawn": Kind(1, Withdrawn),
+    "re-verified": Kind(1, ReVerified),
+    "photographed": Kind(1, Photographed),
+    "disposed": Kind(1, Disposed),
     "noted": Kind(1, Noted),
+    "put down": Kind(1, PutDown),
+    "taken up": Kind(1, TakenUp),
+    "handed over": Kind(1, HandedOver),
+    "hand-over received": Kind(1, HandOverReceived),
     "papers issued": Kind(1, PapersIssued),
+    "signed": Kind(1, Signed),
 }

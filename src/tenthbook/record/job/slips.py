@@ -37,18 +37,19 @@ def _another_thing(size: Size, read: Quantity) -> str | None:
     return f"{read} is of another order of size than its row: is the unit right, and the point in its place?"
 
 
-def _last(state: JobState, tag: str, row: str) -> Quantity | None:
-    standing = state.standing(tag, row)
+def _last(state: JobState, tag: str, row: str, leaving_out: int) -> Quantity | None:
+    standing = [one for one in state.standing(tag, row) if one.entry != leaving_out]
     return standing[-1].value if standing else None
 
 
-def question_about(state: JobState, book: Book, data: Mapping[str, Any]) -> str | None:
+def question_about(state: JobState, book: Book, data: Mapping[str, Any], *, leaving_out: int = -1) -> str | None:
     """Ask about a reading that may be one turn off.
 
     Args:
         state: The job.
         book: The pinned book.
         data: Fields of the reading as typed.
+        leaving_out: Number of a reading that it would take the place of; -1 for none.
 
     Returns:
         The question; None where there is nothing to ask, or where the reading cannot be read at all.
@@ -60,7 +61,7 @@ def question_about(state: JobState, book: Book, data: Mapping[str, Any]) -> str 
         return None
     if size is None or read.unit.kind != "length":
         return None
-    last = _last(state, str(data.get("tag")), size.id)
+    last = _last(state, str(data.get("tag")), size.id, leaving_out)
     last_pm = None if last is None else picometres([last])[0]
     for turn in TURNS_METRIC if read.unit.name in ("mm", "cm", "m", "um") else TURNS_INCH:
         asked = ask_about_turn(picometres([read])[0], turn, _span(size), last_pm)

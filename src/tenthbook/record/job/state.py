@@ -1,12 +1,12 @@
-"""Where the job stands, as values: parts on the bench, gauges, readings, questions, notes.
+"""Where the job stands, as values: parts on the bench, gauges, readings, what was corrected and what is in doubt.
 
 Nothing here judges; `fold` alone writes a state, and what it holds is what was recorded.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, fields, replace
 from fractions import Fraction
 from typing import Any
 
@@ -36,6 +36,7 @@ class Reading:
     station: str
     direction: str
     gauge: str
+    gauge_set: int  # number of the entry that set the gauge as it then was; -1 without one
     person: str
     acted_at: str
 
@@ -51,6 +52,9 @@ class Gauge:
     coverage_factor: str
     set_on: str
     entry: int
+    certificate: str = ""
+    due: str = ""
+    calibration: str = ""
 
     @property
     def standard_uncertainty(self) -> Fraction:
@@ -66,6 +70,81 @@ class Question:
     asks: str
 
 
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """Other fields for an act, which count in its place."""
+
+    entry: int
+    fields: Mapping[str, str]
+    reason: str
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
+class Disposition:
+    """What becomes of a part."""
+
+    entry: int
+    tag: str
+    word: str
+    reason: str
+    procedure: str
+    rests_on: tuple[int, ...]
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
+class Photograph:
+    """A photograph beside the entries, by the commitment to its bytes."""
+
+    entry: int
+    tag: str
+    row: str
+    says: str
+    commitment: str
+    media_type: str
+    taken_at: str
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
+class LaidDown:
+    """Work put down, or handed over; `ended` is the entry that took it up or received it, -1 while none did."""
+
+    entry: int
+    kind: str
+    person: str
+    to: str
+    told: Mapping[str, str]
+    ended: int = -1
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A paper that left the book, and the number of the entry it was made at."""
+
+    entry: int
+    paper: str
+    digest: str
+    made_at: int
+
+
+@dataclass(frozen=True, slots=True)
+class Signature:
+    """A signed statement; `superseded_by` is -1 while no other took its place."""
+
+    entry: int
+    person: str
+    as_what: str
+    statement: str
+    binds: tuple[int, ...]
+    key: str
+    superseded_by: int = -1
+
+
+Linked = tuple[int, "Linked | None"]
+
+
 @dataclass(slots=True)
 class JobState:
     """The job after its last entry. Read it; only `fold` writes it.
@@ -77,13 +156,28 @@ class JobState:
         book: Digest of the pinned book, empty before one is.
         typed: Rows typed into the book since, by entry number: table and cells; withdrawn ones included.
         parts: Parts on the bench by tag.
-        readings: Readings by entry number, withdrawn ones included.
+        tags: Number of the entry that gave each tag; never given again, even where the part was withdrawn.
+        readings: Readings by entry number as they count, withdrawn ones included.
+        features: Numbers of the readings of each feature, by tag and row.
         gauges: Gauges on the bench by id, as last set.
+        gauge_sets: Every setting of a gauge by entry number.
         questions: Open questions by entry number.
         rule: How doubt is judged: plain, guarded or full U.
         conformance: Least probability of being right, one-sided, as typed [-].
+        corrections: What counts in the place of an entry, by its number, oldest first.
         withdrawn: Reason by number of the entry withdrawn.
+        doubted: For an act that rested on what was corrected or withdrawn later: the entries that did so.
+        decided: Every disposition by entry number, withdrawn ones included.
+        photographs: Photographs by entry number.
+        papers: Papers that left the book by entry number.
+        signatures: Signed statements by entry number.
+        laid_down: The work as last put down or handed over; None where it never was.
         notes: Notes by entry number.
+        conflicts: For an entry whose person had not seen them: the entries by others that changed what it looked at.
+        clock_findings: Entries recorded earlier, by the store's clock, than the one before.
+        last_fact: Number of the last entry that papers show; -1 before one.
+        resting: For each entry the later ones that rest on it, newest first, each linked to the one before it.
+        entries: Every entry by number.
         by_request: Entries by the request that made them.
         unknown: Numbers of entries this version cannot read.
     """
@@ -94,13 +188,28 @@ class JobState:
     book: str = ""
     typed: dict[int, tuple[str, Mapping[str, str]]] = field(default_factory=dict)
     parts: dict[str, PartOnBench] = field(default_factory=dict)
+    tags: dict[str, int] = field(default_factory=dict)
     readings: dict[int, Reading] = field(default_factory=dict)
+    features: dict[tuple[str, str], tuple[int, ...]] = field(default_factory=dict)
     gauges: dict[str, Gauge] = field(default_factory=dict)
+    gauge_sets: dict[int, Gauge] = field(default_factory=dict)
     questions: dict[int, Question] = field(default_factory=dict)
     rule: str = "guarded"
     conformance: str = "0.95"
+    corrections: dict[int, tuple[Correction, ...]] = field(default_factory=dict)
     withdrawn: dict[int, str] = field(default_factory=dict)
+    doubted: dict[int, tuple[int, ...]] = field(default_factory=dict)
+    decided: dict[int, Disposition] = field(default_factory=dict)
+    photographs: dict[int, Photograph] = field(default_factory=dict)
+    papers: dict[int, Paper] = field(default_factory=dict)
+    signatures: dict[int, Signature] = field(default_factory=dict)
+    laid_down: LaidDown | None = None
     notes: dict[int, str] = field(default_factory=dict)
+    conflicts: dict[int, tuple[int, ...]] = field(default_factory=dict)
+    clock_findings: list[int] = field(default_factory=list)
+    last_fact: int = -1
+    resting: dict[int, Linked] = field(default_factory=dict)
+    entries: list[Entry] = field(default_factory=list)
     by_request: dict[str, Entry] = field(default_factory=dict)
     unknown: list[int] = field(default_factory=list)
 
@@ -110,23 +219,27 @@ class JobState:
         Returns:
             The same state in containers of its own.
         """
-        return replace(
-            self,
-            typed=dict(self.typed),
-            parts=dict(self.parts),
-            readings=dict(self.readings),
-            gauges=dict(self.gauges),
-            questions=dict(self.questions),
-            withdrawn=dict(self.withdrawn),
-            notes=dict(self.notes),
-            by_request=dict(self.by_request),
-            unknown=list(self.unknown),
-        )
+        twin = replace(self)
+        for one in fields(self):
+            held = getattr(self, one.name)
+            if isinstance(held, dict | list):
+                setattr(twin, one.name, held.copy())
+        return twin
 
     @property
     def typed_rows(self) -> dict[int, tuple[str, Mapping[str, str]]]:
         """Rows typed into the book that count, by entry number."""
         return {number: row for number, row in self.typed.items() if number not in self.withdrawn}
+
+    @property
+    def dispositions(self) -> dict[str, Disposition]:
+        """What becomes of each part by tag, as last decided."""
+        return {one.tag: one for number, one in sorted(self.decided.items()) if number not in self.withdrawn}
+
+    @property
+    def stale_papers(self) -> dict[int, Paper]:
+        """Papers made before the last entry that papers show, by entry number."""
+        return {number: paper for number, paper in self.papers.items() if paper.made_at < self.last_fact}
 
     def standing(self, tag: str, row: str) -> list[Reading]:
         """List the readings that count for one feature: those with the gauge it was last read with.
@@ -138,6 +251,42 @@ class JobState:
         Returns:
             Readings [in or mm] by entry number, withdrawn ones left out.
         """
-        taken = (reading for reading in self.readings.values() if (reading.tag, reading.row) == (tag, row))
-        counting = sorted((one for one in taken if one.entry not in self.withdrawn), key=lambda one: one.entry)
+        numbers = self.features.get((tag, row), ())
+        counting = [self.readings[one] for one in sorted(numbers) if one in self.readings and one not in self.withdrawn]
         return [reading for reading in counting if reading.gauge == counting[-1].gauge]
+
+    def resting_on(self, number: int) -> Iterator[int]:
+        """List the later acts that rest on an entry.
+
+        Args:
+            number: Its number.
+
+        Yields:
+            Numbers of the acts, newest first.
+        """
+        link = self.resting.get(number)
+        while link is not None:
+            yield link[0]
+            link = link[1]
+
+    def gauge_of(self, reading: Reading) -> Gauge | None:
+        """Give the gauge a reading was taken with, as it was then set.
+
+        Args:
+            reading: The reading.
+
+        Returns:
+            The gauge; None where the reading names none.
+        """
+        return self.gauge_sets.get(reading.gauge_set)
+
+    def counts(self, number: int) -> bool:
+        """Ask whether an entry counts.
+
+        Args:
+            number: Its number.
+
+        Returns:
+            False for what was withdrawn, what this version cannot read, and a reading asked about and not answered.
+        """
+        return number not in self.withdrawn and number not in self.questions and number not in self.unknown

@@ -7,9 +7,9 @@ from typing import Any
 
 from tenthbook.numbers.because import Refusal, Rule
 from tenthbook.record.book import Book
-from tenthbook.record.ledger import Draft
+from tenthbook.record.ledger import Draft, person_name
 from tenthbook.record.proofread.blind import compare_again, compared_columns
-from tenthbook.record.proofread.overlay import Overlay, name_of
+from tenthbook.record.proofread.overlay import Overlay
 from tenthbook.record.proofread.rules import ANOTHER_DAY, BLIND, DISPUTE_ENDS, FIRST_OPENS, ROW_STANDS, SOMETHING_READ
 
 
@@ -34,14 +34,14 @@ def _admit_row(draft: Draft, data: Mapping[str, Any], book: Book, overlay: Overl
     said = list(data.get("differs", ()))
     if said != differs or not BLIND.holds(kind=draft.kind, differs=differs):
         yield Refusal(BLIND.id, f"{draft.kind}; differing: {', '.join(differs) or 'nothing'}", BLIND.says, BLIND.todo)
-    same, day = name_of(data["typed_by"]) == name_of(draft.person), draft.acted_at[:10]
+    same, day = person_name(data["typed_by"]) == person_name(draft.person), draft.acted_at[:10]
     found = f"{draft.person}, who typed it on {data['typed_on'] or 'a day not known'}, reading on {day}"
     yield from _broken(ANOTHER_DAY, found, same_person=same, typed_on=data["typed_on"], read_on=day)
     last = overlay.readings.get(data["row_digest"])
     if draft.kind == "row verified" and last is not None and last.differs:
-        facts = {"disputed_by": name_of(last.person), "disputed_on": last.read_at[:10]}
+        facts = {"disputed_by": person_name(last.person), "disputed_on": last.read_at[:10]}
         found = f"{draft.person}, who disputed it on {last.read_at[:10]}"
-        yield from _broken(DISPUTE_ENDS, found, **facts, person=name_of(draft.person), read_on=day)
+        yield from _broken(DISPUTE_ENDS, found, **facts, person=person_name(draft.person), read_on=day)
 
 
 def admit_reading(overlay: Overlay, draft: Draft, book: Book | None) -> tuple[Refusal, ...]:

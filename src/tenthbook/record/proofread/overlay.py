@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from tenthbook.record.ledger import Entry
+from tenthbook.record.ledger import Entry, same_person
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,18 +58,6 @@ class Overlay:
         return reading is not None and not reading.differs
 
 
-def name_of(person: str) -> str:
-    """Tell a person whichever way a hand writes the id.
-
-    Args:
-        person: Id of a person as typed.
-
-    Returns:
-        The id without capitals and further blanks.
-    """
-    return " ".join(person.split()).casefold()
-
-
 def fold_overlay(entries: Sequence[Entry], overlay: Overlay | None = None) -> Overlay:
     """Take the entries of a book's stream in.
 
@@ -85,7 +73,7 @@ def fold_overlay(entries: Sequence[Entry], overlay: Overlay | None = None) -> Ov
     for entry in entries:
         data = entry.data
         if entry.kind in ("row verified", "row disputed"):
-            same = bool(data["typed_by"]) and name_of(data["typed_by"]) == name_of(entry.draft.person)
+            same = same_person(data["typed_by"], entry.draft.person)
             differs = tuple(data.get("differs", ()))
             told = SecondReading(entry.draft.person, entry.draft.acted_at, same, differs, entry.number)
             readings[data["row_digest"]] = told

@@ -155,8 +155,10 @@ def judge_size(book: Book, state: JobState, part: PartOnBench, size: Size) -> Si
 
 
 def _gauges(state: JobState, readings: Iterable[Reading]) -> list[Gauge]:
-    named = dict.fromkeys(reading.gauge for reading in readings)
-    return [state.gauges[name] for name in named if name in state.gauges]
+    """The gauges as they were set for the readings, the one in most doubt first."""
+    set_then = dict.fromkeys(reading.gauge_set for reading in readings)
+    gauges = [state.gauge_sets[number] for number in set_then if number in state.gauge_sets]
+    return sorted(gauges, key=lambda one: -one.standard_uncertainty)
 
 
 def _ways(state: JobState, gauges: Sequence[Gauge]) -> list[Way]:
