@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 import threading
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
 
@@ -13,35 +13,8 @@ import pytest
 from tenthbook.numbers.because import TenthbookError
 from tenthbook.record.bench import Bench
 from tenthbook.record.ledger import Entry, MemoryStore, NoSuchStream, RequestReused, Store
-from tests.builders import STREAM, SettableClock, Workplace, close_database, noted
-
-Since = Callable[[int], Sequence[Entry]]
-CLOCK = SettableClock()
-
-
-def admit_all(since: Since) -> None:
-    """Refuse nothing."""
-
-
-def django_store(folder: Path) -> Store:
-    """The database in a folder."""
-    from tenthbook.faces.store.database import open_store
-
-    return open_store(folder, clock=CLOCK)
-
-
-@pytest.fixture
-def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
-    """A folder for a database, whose connections are closed afterwards."""
-    monkeypatch.setenv("TENTHBOOK_DATA", str(tmp_path))
-    yield tmp_path / "data"
-    close_database()
-
-
-@pytest.fixture(params=["memory", "database"])
-def store(request: pytest.FixtureRequest, folder: Path) -> Store:
-    """An empty store of each kind."""
-    return MemoryStore(CLOCK) if request.param == "memory" else django_store(folder)
+from tests.builders import STREAM, Workplace, close_database, noted
+from tests.contract.stores import CLOCK, Since, admit_all, django_store
 
 
 @pytest.fixture
@@ -170,8 +143,8 @@ class TestEveryStore:
         assert store.entries(STREAM)[0].data["text"] == text
 
 
-def test_both_stores_make_the_same_archive(folder: Path) -> None:
-    """The same acts on either store pack into the same bytes."""
+def test_every_store_makes_the_same_archive(folder: Path, setting: str) -> None:
+    """The same acts on any store pack into the same bytes."""
     CLOCK.now = "2026-10-02T12:00:00Z"
 
     def archive(store: Store) -> bytes:
@@ -179,12 +152,12 @@ def test_both_stores_make_the_same_archive(folder: Path) -> None:
         place.read(place.remove("part.shaft"), "size.shaft", "0.5094 in")
         return place.archive()
 
-    assert archive(django_store(folder)) == archive(MemoryStore(CLOCK))
+    assert archive(django_store(folder, setting)) == archive(MemoryStore(CLOCK))
 
 
-def test_eight_writers_leave_no_gap(folder: Path) -> None:
+def test_eight_writers_leave_no_gap(folder: Path, setting: str) -> None:
     """Eight threads append 25 entries each: numbers run without a gap, each request once, the chain holds."""
-    store = django_store(folder)
+    store = django_store(folder, setting)
     faults: list[BaseException] = []
 
     def write(writer: int) -> None:
@@ -210,9 +183,9 @@ def test_eight_writers_leave_no_gap(folder: Path) -> None:
     assert [entry.previous for entry in entries[1:]] == [entry.hash for entry in entries[:-1]]
 
 
-def test_one_request_from_eight_threads_is_recorded_once(folder: Path) -> None:
+def test_one_request_from_eight_threads_is_recorded_once(folder: Path, setting: str) -> None:
     """However often a tablet sends in its hurry, one entry results, the same for all."""
-    store = django_store(folder)
+    store = django_store(folder, setting)
     found: list[Entry] = []
 
     def send() -> None:
@@ -231,12 +204,12 @@ def test_one_request_from_eight_threads_is_recorded_once(folder: Path) -> None:
     assert {entry.hash for entry in found} == {found[0].hash}
 
 
-def test_a_database_opened_again_holds_what_was_recorded(folder: Path) -> None:
+def test_a_database_opened_again_holds_what_was_recorded(folder: Path, setting: str) -> None:
     """Entries and bytes outlive the store that wrote them."""
-    store = django_store(folder)
+    store = django_store(folder, setting)
     entry, digest = store.append(STREAM, noted(), admit_all), store.keep(b"a book")
     close_database()
-    again = django_store(folder)
+    again = django_store(folder, setting)
     assert again.entries(STREAM) == [entry]
     assert again.fetch(digest) == b"a book"
     assert Bench(again).state(STREAM).head == entry.hash

@@ -1,4 +1,4 @@
-"""The ledger's interface over Django's ORM.
+"""The ledger's interface over Django's ORM, on a file or on a PostgreSQL server.
 
 Models are imported inside functions, since Django must be set up for a folder first.
 """
@@ -7,18 +7,18 @@ from __future__ import annotations
 
 import datetime
 import hashlib
-import os
-from collections.abc import Sequence
 from pathlib import Path
 
-from tenthbook.faces.store.folder import VARIABLE
-from tenthbook.numbers.because import TenthbookError
-from tenthbook.record.ledger import Draft, Entry, NoSuchStream, read_entry, seal
+from tenthbook.faces.store.carrying import Carrying
+from tenthbook.faces.store.faults import CannotRead, NotRecorded, said_plainly
+from tenthbook.faces.store.opening import prepare
+from tenthbook.faces.store.place import NoRoom
+from tenthbook.faces.store.rows import bytes_of, entry_of, fits, row_of
+from tenthbook.faces.store.tables import Tables, write_rows
+from tenthbook.record.ledger import Draft, Entry, NoSuchStream, Project, Sign, seal
 from tenthbook.record.ledger.stream import Admit, Clock, already_recorded
 
-
-class NoRoom(TenthbookError):
-    """A data folder that cannot be used."""
+__all__ = ["CannotRead", "DjangoStore", "NoRoom", "NotRecorded", "open_store", "utc_now"]
 
 
 def utc_now() -> str:
@@ -30,8 +30,18 @@ def utc_now() -> str:
     return datetime.datetime.now(datetime.UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
-class DjangoStore:
-    """A store on the database that `open_store` made ready."""
+def _lock(stream: str) -> None:
+    """Let one writer at a stream in; on the file the write lock that the transaction took is for all of it."""
+    from django.db import connection
+
+    if connection.vendor == "postgresql":
+        key = int.from_bytes(hashlib.sha256(stream.encode()).digest()[:8], "big", signed=True)
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT pg_advisory_xact_lock(%s)", [key])
+
+
+class DjangoStore(Tables, Carrying):
+    """A store on the database that `open_store` made ready; see `tenthbook.record.ledger.Store`."""
 
     def __init__(self, clock: Clock = utc_now) -> None:
         """Use the default database.
@@ -49,10 +59,11 @@ class DjangoStore:
         """
         from tenthbook.faces.store.models import EntryRow
 
-        return list(EntryRow.objects.filter(number=0).order_by("stream").values_list("stream", flat=True))
+        with said_plainly(writing=False):
+            return sorted(EntryRow.objects.order_by().values_list("stream", flat=True).distinct())
 
     def entries(self, stream: str, after: int = -1) -> list[Entry]:
-        """Read a stream; see `tenthbook.record.ledger.Store.entries`.
+        """Read a stream.
 
         Args:
             stream: Its id.
@@ -63,126 +74,85 @@ class DjangoStore:
 
         Raises:
             NoSuchStream: it was never opened.
+            BadEntry: an entry that was changed by hand.
         """
         from tenthbook.faces.store.models import EntryRow
 
-        found = self._read(stream, max(after, 0) - 1)  # with the last one known, so that one question tells both
-        if not found and not EntryRow.objects.filter(stream=stream).exists():
-            raise NoSuchStream(found=f"job {stream!r}", expected="one of " + (", ".join(self.streams()) or "none yet"))
+        with said_plainly(writing=False):
+            found = self._read(stream, max(after, 0) - 1)  # with the last one known, so that one question tells both
+            if not found and not EntryRow.objects.filter(stream=stream).exists():
+                expected = "one of " + (", ".join(self.streams()) or "none yet")
+                raise NoSuchStream(found=f"job {stream!r}", expected=expected)
         return [entry for entry in found if entry.number > after]
 
     def _read(self, stream: str, after: int) -> list[Entry]:
         from tenthbook.faces.store.models import EntryRow
 
-        rows = (
-            EntryRow.objects.filter(stream=stream, number__gt=after).order_by("number").values_list("body", "signature")
-        )
-        return [read_entry(bytes(body), bytes(signature)) for body, signature in rows]
+        wanted = EntryRow.objects.filter(stream=stream, number__gt=after).order_by("number")
+        return [entry_of(stream, *row) for row in wanted.values_list("number", "body", "signature")]
 
-    def append(self, stream: str, draft: Draft, admit: Admit) -> Entry:
-        """Record a draft; see `tenthbook.record.ledger.Store.append`.
+    def rows(self, stream: str) -> list[tuple[bytes, bytes, str]]:
+        """Read a stream as it lies there, without believing it.
+
+        Args:
+            stream: Its id.
+
+        Returns:
+            Body, signature and stated hash of each entry by number.
+        """
+        from tenthbook.faces.store.models import EntryRow
+
+        with said_plainly(writing=False):
+            held = EntryRow.objects.filter(stream=stream).order_by("number").values_list("body", "signature", "hash")
+            return [(bytes_of(body), bytes_of(signature), stated) for body, signature, stated in held]
+
+    def append(
+        self, stream: str, draft: Draft, admit: Admit, *, sign: Sign | None = None, project: Project | None = None
+    ) -> Entry:
+        """Record a draft, durably, exactly once.
 
         Args:
             stream: Its id.
             draft: What is proposed.
             admit: Judges the draft inside the write lock; raises to refuse.
+            sign: Signs the body inside the lock, for the kinds that are signed.
+            project: Says what the entry writes in the tables.
 
         Returns:
             The entry, committed to disk.
+
+        Raises:
+            NotRecorded: the database did not take it.
+            AnswerLost: the database went away while it was to be committed.
+            BadEntry: a name that no column holds.
         """
         from django.db import transaction
 
         from tenthbook.faces.store.models import EntryRow
 
-        with transaction.atomic():
+        fits(stream, draft)
+        with said_plainly(writing=True) as at_work, transaction.atomic():
+            _lock(stream)
             standing = EntryRow.objects.filter(stream=stream)
-            known = standing.filter(request=draft.request).values_list("body", "signature").first()
+            known = standing.filter(request=draft.request).values_list("number", "body", "signature").first()
             if known is not None:
-                return already_recorded(draft, read_entry(bytes(known[0]), bytes(known[1])))
+                return already_recorded(draft, entry_of(stream, *known))
             admit(lambda after: self._read(stream, after))
             head = standing.order_by("-number").values_list("number", "hash").first()
             number, previous = (head[0] + 1, head[1]) if head else (0, "")
-            entry = seal(draft, number, self._clock(), previous)
-            EntryRow.objects.create(
-                stream=stream,
-                number=entry.number,
-                request=draft.request,
-                kind=entry.kind,
-                hash=entry.hash,
-                body=entry.body,
-                signature=entry.signature,
-            )
+            entry = seal(draft, number, self._clock(), previous, sign)
+            row_of(EntryRow, stream, entry).save(force_insert=True)
+            write_rows(project(entry) if project is not None else ())
+            at_work.committing = True
         return entry
-
-    def keep(self, content: bytes) -> str:
-        """Keep bytes under their own SHA-256.
-
-        Args:
-            content: Any bytes.
-
-        Returns:
-            The digest, hexadecimal.
-        """
-        from django.db import transaction
-
-        from tenthbook.faces.store.models import KeptBytes
-
-        digest = hashlib.sha256(content).hexdigest()
-        with transaction.atomic():
-            if not KeptBytes.objects.filter(digest=digest).exists():
-                KeptBytes.objects.create(digest=digest, content=content)
-        return digest
-
-    def fetch(self, digest: str) -> bytes:
-        """Read kept bytes back.
-
-        Args:
-            digest: SHA-256, hexadecimal.
-
-        Returns:
-            The bytes.
-
-        Raises:
-            NoSuchStream: nothing is kept under it.
-        """
-        from tenthbook.faces.store.models import KeptBytes
-
-        content = KeptBytes.objects.filter(digest=digest).values_list("content", flat=True).first()
-        if content is None:
-            raise NoSuchStream(found=f"digest {digest[:16]}", expected="bytes that were kept before")
-        return bytes(content)
-
-
-def _set_up(settings: str, folder: Path) -> None:
-    """Point Django at a folder; a second call in one process moves it there."""
-    import django
-    from django.conf import settings as django_settings
-
-    os.environ[VARIABLE] = str(folder)
-    if not django_settings.configured:
-        os.environ["DJANGO_SETTINGS_MODULE"] = settings
-        django.setup()
-    from django.db import connections
-
-    from tenthbook.faces.store.settings import DATABASE_FILE
-
-    connections.close_all()
-    connections["default"].settings_dict["NAME"] = folder / DATABASE_FILE
-
-
-def _migrate() -> None:
-    from django.core.management import call_command
-    from django.db import connection
-    from django.db.migrations.executor import MigrationExecutor
-
-    executor = MigrationExecutor(connection)
-    targets: Sequence[tuple[str, str]] = executor.loader.graph.leaf_nodes()
-    if executor.migration_plan(targets):
-        call_command("migrate", interactive=False, verbosity=0)
 
 
 def open_store(
-    folder: Path, *, clock: Clock = utc_now, settings: str = "tenthbook.faces.store.settings"
+    folder: Path,
+    *,
+    clock: Clock = utc_now,
+    settings: str = "tenthbook.faces.store.settings",
+    database: str | None = None,
 ) -> DjangoStore:
     """Make a folder's database ready and give its store.
 
@@ -190,21 +160,13 @@ def open_store(
         folder: Where the data lie; made where it is missing.
         clock: Gives the time of recording, UTC.
         settings: Django settings module to start with; the pages have their own.
+        database: The setting that names a server; that of the environment without it, empty for the folder's file.
 
     Returns:
         The store.
 
     Raises:
-        NoRoom: the folder cannot be made or written.
+        NoRoom: the folder or the database cannot be made or written.
     """
-    from django.db import DatabaseError
-
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        _set_up(settings, folder.resolve())
-        _migrate()
-    except (OSError, DatabaseError) as error:
-        raise NoRoom(
-            found=f"{folder}: {error}", expected="a folder that can be written", todo="name another with --data"
-        ) from error
+    prepare(folder, settings, database)
     return DjangoStore(clock)

@@ -3,21 +3,15 @@
 from __future__ import annotations
 
 from tenthbook.faces.store.folder import data_folder
+from tenthbook.faces.store.place import database_of
 
 DATA_FOLDER = data_folder()
-DATABASE_FILE = "shop.sqlite3"
-INSTALLED_APPS = ["tenthbook.faces.store"]
+INSTALLED_APPS = ["django.contrib.contenttypes", "django.contrib.auth", "tenthbook.faces.store"]
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 USE_TZ = True
 TIME_ZONE = "UTC"
-DATABASES = {
-    "default": {
-        "ENGINE": "django.db.backends.sqlite3",
-        "NAME": DATA_FOLDER / DATABASE_FILE,
-        "OPTIONS": {
-            "transaction_mode": "IMMEDIATE",
-            "timeout": 20,
-            "init_command": "PRAGMA journal_mode=WAL;PRAGMA synchronous=FULL;PRAGMA foreign_keys=ON;",
-        },
-    }
-}
+DATABASES = {"default": database_of(DATA_FOLDER)}
+PASSWORD_HASHERS = [
+    "django.contrib.auth.hashers.ScryptPasswordHasher",
+    "django.contrib.auth.hashers.PBKDF2PasswordHasher",
+]

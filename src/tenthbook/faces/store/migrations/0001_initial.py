@@ -2,7 +2,8 @@
 
 from django.db import migrations, models
 
-from tenthbook.faces.store.triggers import sqlite_statements
+from tenthbook.faces.store.migrations import set_triggers
+from tenthbook.faces.store.triggers import FIRST
 
 
 class Migration(migrations.Migration):
@@ -39,5 +40,5 @@ class Migration(migrations.Migration):
             ],
             options={"db_table": "kept_bytes"},
         ),
-        migrations.RunSQL(*sqlite_statements()),
+        migrations.RunPython(set_triggers(*FIRST), migrations.RunPython.noop),
     ]
