@@ -7,15 +7,31 @@ from typing import Any
 
 from tenthbook.numbers.because import BookRow, Refused, TenthbookError
 from tenthbook.record.bench.books import PREFIX, Books, unread_rows
+from tenthbook.record.bench.crib import TOOLS, Crib
+from tenthbook.record.bench.filling import Filling
+from tenthbook.record.bench.packing import pack_stream
+from tenthbook.record.bench.people import SHOP, People
 from tenthbook.record.book import Book, book_bytes, book_digest, book_from_bytes, book_of, hindering, with_rows
-from tenthbook.record.job import JobState, admit, draft, fold, next_tag, question_about
-from tenthbook.record.ledger import Entry, Store, pack
+from tenthbook.record.job import JobState, admit, draft, fold, rows_changed, rows_of
+from tenthbook.record.ledger import Draft, Entry, Projected, Sign, Store
 from tenthbook.record.ledger.stream import Since
 from tenthbook.record.workup import WorkUp, work_up
 
 
 class NoBook(TenthbookError):
     """A question that needs the pinned book, asked before one was pinned."""
+
+
+def is_job(stream: str) -> bool:
+    """Ask whether a stream is that of a job.
+
+    Args:
+        stream: Its id.
+
+    Returns:
+        False for the shop's, the tools' and those of books.
+    """
+    return stream not in (SHOP, TOOLS) and not stream.startswith(PREFIX)
 
 
 class Bench:
@@ -29,6 +45,8 @@ class Bench:
         """
         self.store = store
         self.books = Books(store)
+        self.people = People(store)
+        self.crib = Crib(store, self.people)
         self._states: dict[str, JobState] = {}
         self._books: dict[str, Book] = {}
         self._worked_up: dict[str, WorkUp] = {}
@@ -71,7 +89,7 @@ class Bench:
         Returns:
             Their ids, sorted.
         """
-        return [stream for stream in self.store.streams() if not stream.startswith(PREFIX)]
+        return [stream for stream in self.store.streams() if is_job(stream)]
 
     def book(self, stream: str) -> Book:
         """Give the book a job is pinned to.
@@ -116,23 +134,49 @@ class Bench:
             WrongInput: fields that do not fit the kind.
             Refused: rules the act would break; nothing was written.
         """
-        if stream.startswith(PREFIX):
-            todo = "give the job another id; what begins so is kept for second readings"
-            raise NoBook(found=f"job {stream}", expected=f"an id that does not begin with {PREFIX!r}", todo=todo)
+        if not is_job(stream):
+            todo = "give the job another id; this one is kept for books, people or tools"
+            expected = f"an id other than {SHOP!r} and {TOOLS!r}, and not beginning with {PREFIX!r}"
+            raise NoBook(found=f"job {stream}", expected=expected, todo=todo)
         if seen is None:
             seen = "" if kind == "opened" else self.state(stream).head
-        data = self._filled(stream, kind, data, request)
-        if kind == "reading taken":
-            kind, data = self._asked(stream, data, request)
+        if kind != "opened":
+            filling = Filling(self.state(stream), lambda: self.book(stream), self.crib)
+            kind, data = filling.fill(kind, data, request, acted_at[:10])
         proposal = draft(kind, data, person=person, request=request, seen=seen, acted_at=acted_at)
+        return self.append(stream, proposal)
+
+    def append(self, stream: str, proposal: Draft, sign: Sign | None = None) -> Entry:
+        """Judge a draft inside the store's lock, record it, and write what it says in the tables.
+
+        Args:
+            stream: Id of the job.
+            proposal: The draft.
+            sign: Signs the body, for the kinds that are signed.
+
+        Returns:
+            The entry, durably recorded.
+
+        Raises:
+            Refused: rules the act would break; nothing was written.
+        """
+        held: list[JobState] = []
 
         def judge(since: Since) -> None:
             state = self._fold(stream, since)
-            refusals = admit(state, proposal, self._book(state))
+            refusals = (*admit(state, proposal, self._book(state)), *self.people.refusals(proposal))
             if refusals:
                 raise Refused(refusals)
+            held.append(state)
 
-        return self.store.append(stream, proposal, judge)
+        def project(entry: Entry) -> list[Projected]:
+            held.append(fold([entry], held[-1]))
+            return rows_changed(held[-1], stream, entry)
+
+        entry = self.store.append(stream, proposal, judge, sign=sign, project=project)
+        if held and held[-1].number == entry.number:
+            self._states[stream] = held[-1]
+        return entry
 
     def open_job(
         self, stream: str, book: Book, data: Mapping[str, Any], *, person: str, request: str, acted_at: str
@@ -208,27 +252,6 @@ class Bench:
         head = self.book(stream).head
         return {name: str(head.get(name, "")) for name in ("typed_by", "typed_on")}
 
-    def _asked(self, stream: str, data: Mapping[str, Any], request: str) -> tuple[str, Mapping[str, Any]]:
-        """Turn a reading that may be a slip into a question; a request recorded before stays what it was."""
-        before = self.state(stream).by_request.get(request)
-        if before is not None and before.kind == "question asked":
-            return before.kind, {**data, "asks": before.data["asks"]}
-        if before is not None:
-            return "reading taken", data
-        question = question_about(self.state(stream), self.book(stream), data)
-        return ("question asked", {**data, "asks": question}) if question else ("reading taken", data)
-
-    def _filled(self, stream: str, kind: str, data: Mapping[str, Any], request: str) -> Mapping[str, Any]:
-        """Fill in what the person need not type: the next free tag, and the digest of the row as pinned."""
-        if kind == "part removed" and not data.get("tag"):
-            before = self.state(stream).by_request.get(request)
-            free = str(before.data.get("tag", "")) if before is not None else next_tag(self.state(stream).parts)
-            return {**data, "tag": free}
-        if kind == "reading taken" and "row_digest" not in data:
-            size = self.book(stream).sizes.get(str(data.get("row")))
-            return {**data, "row_digest": size.digest if size is not None else "0" * 64}
-        return data
-
     def look(self, stream: str) -> tuple[JobState, Book, WorkUp]:
         """Give a job, its book and what follows from them, all at one head.
 
@@ -275,16 +298,64 @@ class Bench:
         _, book, work = self.look(stream)
         return unread_rows(work, self.books.overlay(book))
 
-    def archive(self, stream: str, verifier: bytes) -> bytes:
-        """Pack a job into its archive.
+    def issue(self, stream: str, data: Mapping[str, Any], act: Mapping[str, str], seen: str) -> Entry:
+        """Record that a paper left the book, and lay the head it shows down in the shop's stream.
 
         Args:
             stream: Id of the job.
+            data: Fields of the entry `papers issued`.
+            act: Person, request and time.
+            seen: Hash of the head the paper was made from.
+
+        Returns:
+            The entry.
+        """
+        state = self.state(stream)
+        shown = next(one for one in reversed(state.entries) if one.hash == data["rests_on"])
+        entry = self.record(stream, "papers issued", data, **act, seen=seen)
+        self.people.anchor(stream, shown, {**act, "request": f"{act['request']}.anchor"})
+        return entry
+
+    def photograph(
+        self, stream: str, salt: bytes, content: bytes, data: Mapping[str, Any], act: Mapping[str, str]
+    ) -> Entry:
+        """Lay a photograph beside the entries, and record it.
+
+        Args:
+            stream: Id of the job.
+            salt: Random [32 bytes], used once.
+            content: The photograph as it came.
+            data: Fields of the entry `photographed`, but for its commitment.
+            act: Person, request and time.
+
+        Returns:
+            The entry.
+
+        Raises:
+            Refused: rules the act would break; the bytes lie there, named by nothing.
+        """
+        known = self.state(stream).by_request.get(act["request"])
+        named = known.data.get("photograph_detached") if known else self.store.attach(salt, content)
+        return self.record(stream, "photographed", {**data, "photograph_detached": named}, **act)
+
+    def rebuild(self) -> int:
+        """Drop the tables and write them anew from the entries.
+
+        Returns:
+            How many rows they hold.
+        """
+        rows = [row for stream in self.jobs() for row in rows_of(self.state(stream), stream)]
+        self.store.project_anew(rows)
+        return len(rows)
+
+    def archive(self, stream: str, verifier: bytes) -> bytes:
+        """Pack a stream into its archive.
+
+        Args:
+            stream: Its id.
             verifier: Text of the verifier, as released.
 
         Returns:
             The bytes of the ZIP.
         """
-        entries = self.store.entries(stream)
-        digest = fold(entries).book
-        return pack(entries, [self.store.fetch(digest)] if digest else [], verifier)
+        return pack_stream(self.store, stream, verifier)

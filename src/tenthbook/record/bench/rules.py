@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from tenthbook.numbers import limit
 from tenthbook.numbers.because import Register
-from tenthbook.record import job, proofread
+from tenthbook.record import job, proofread, shop, tools
+from tenthbook.record.bench import signing
 from tenthbook.record.book import importing
 from tenthbook.record.book.checks import CHECK_RULES
 from tenthbook.record.workup import doubt, missing, undone
@@ -17,4 +18,6 @@ def all_rules() -> Register:
         One register; an id that two rooms gave is refused.
     """
     of_the_book = (CHECK_RULES, importing.RULES, proofread.RULES)
-    return limit.RULES.including(job.RULES, doubt.RULES, undone.RULES, missing.RULES, *of_the_book)
+    return limit.RULES.including(
+        job.RULES, doubt.RULES, undone.RULES, missing.RULES, *of_the_book, shop.RULES, tools.RULES, signing.RULES
+    )
