@@ -12,17 +12,18 @@ import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tenthbook.faces.store.database import open_store
-from tenthbook.faces.story import Script, StoryClock, read_script, transcribe
+from tenthbook.faces.story import Script, StoryClock, transcribe
 from tenthbook.record.bench import Bench
-from tenthbook.record.book import Book, read_book
+from tenthbook.record.book import Book
 from tenthbook.record.ledger import Entry
 from tests.builders import close_database
+from tests.told import book_of
+from tests.told import script as told
 from tests.web.served import served
 
 # The browser's driver keeps an event loop in this thread; the store is used from the same thread all the same.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
 ROOT = Path(__file__).parents[2]
-STORY = ROOT / "story"
 CHROMIUM = "/usr/bin/chromium"
 FLAGS = [
     "--no-sandbox",
@@ -85,8 +86,8 @@ class Shop:
 @pytest.fixture(scope="module")
 def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[House]:
     """Serve a fresh folder; a module shares it, and each of its tests works in a job of its own."""
-    script = read_script((STORY / "dunlin-four.toml").read_bytes())
-    book = read_book({file.name: file.read_bytes() for file in (STORY / script.book).iterdir()})
+    script = told()
+    book = book_of(script)
     folder = tmp_path_factory.mktemp("shop")
     clock = StoryClock()
     clock.now = script.opened_at

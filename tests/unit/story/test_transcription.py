@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from tenthbook.faces.story import (
@@ -12,21 +10,15 @@ from tenthbook.faces.story import (
     Script,
     StoryClock,
     TurnedOutOtherwise,
-    play,
-    read_script,
     slipped,
     transcribe,
 )
 from tenthbook.record.bench import Bench, stream_of
-from tenthbook.record.book import Book, read_book
+from tenthbook.record.book import Book
 from tenthbook.record.ledger import MemoryStore
-
-STORY = Path(__file__).parents[3] / "story"
-
-
-def told() -> Script:
-    """The script as it now stands."""
-    return read_script((STORY / "dunlin-four.toml").read_bytes())
+from tests.told import book_of
+from tests.told import played as tell
+from tests.told import script as told
 
 
 def making() -> Making:
@@ -38,7 +30,7 @@ def making() -> Making:
 
 def book() -> Book:
     """The book as it should be."""
-    return read_book({path.name: path.read_bytes() for path in (STORY / told().book).iterdir()})
+    return book_of(told())
 
 
 def played(script: Script) -> tuple[Bench, list[BookScene]]:
@@ -75,7 +67,7 @@ def test_every_row_the_job_rests_on_was_read_twice() -> None:
     clock = StoryClock()
     bench = Bench(MemoryStore(clock))
     list(transcribe(told(), book(), bench, clock))
-    list(play(told(), book(), bench, clock))
+    tell(told(), bench, clock)
     assert bench.unread(told().job) == ()
     overlay = bench.books.overlay(book())
     assert {reading.person for reading in overlay.readings.values()} == {"inspector"}

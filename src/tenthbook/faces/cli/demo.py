@@ -6,7 +6,7 @@ import hashlib
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import click
 from click.core import ParameterSource
@@ -15,7 +15,7 @@ from tenthbook.faces.cli.output import INVENTED, plain_errors, say, write_file
 from tenthbook.numbers.because import TenthbookError
 
 if TYPE_CHECKING:
-    from tenthbook.faces.story import BookScene, Scene, Script
+    from tenthbook.faces.story import BookScene, Scene, Script, ShopScene
     from tenthbook.record.bench import Bench
 
 STORY_FOLDER = Path(__file__).parents[4] / "story"
@@ -43,13 +43,13 @@ def clear_folder(folder: Path, job: str) -> None:
         NoStory: the folder holds something else, or a job of somebody's own.
     """
     from tenthbook.faces.store.database import open_store
-    from tenthbook.record.bench import PREFIX
+    from tenthbook.record.bench import is_job
 
     if folder.exists() and any(folder.iterdir()):
         if not (folder / _MARK).is_file():
             expected = "an empty folder, or an earlier demonstration"
             raise NoStory(found=f"other files in {folder}", expected=expected, todo="name another with --data")
-        own = sorted(one for one in open_store(folder).streams() if one != job and not one.startswith(PREFIX))
+        own = sorted(one for one in open_store(folder).streams() if one != job and is_job(one))
         if own:
             expected = "the demonstration's job alone"
             raise NoStory(found=f"job {', '.join(own)} in {folder}", expected=expected, todo="name another with --data")
@@ -58,7 +58,17 @@ def clear_folder(folder: Path, job: str) -> None:
     (folder / _MARK).write_text(f"{INVENTED}\nThis folder is made anew by each demonstration.\n", encoding="utf-8")
 
 
-def open_story(folder: Path, story: Path) -> tuple[Script, Bench, Iterator[BookScene], Iterator[Scene]]:
+class Played(NamedTuple):
+    """A playing made ready: the script, the bench it is played on, and its scenes, played as they are asked for."""
+
+    script: Script
+    bench: Bench
+    founded: Iterator[ShopScene]
+    made: Iterator[BookScene]
+    scenes: Iterator[Scene]
+
+
+def open_story(folder: Path, story: Path) -> Played:
     """Make a playing ready.
 
     Args:
@@ -66,13 +76,13 @@ def open_story(folder: Path, story: Path) -> tuple[Script, Bench, Iterator[BookS
         story: Folder of the script and its books.
 
     Returns:
-        The script, the bench it is played on, the scenes of act 0 as they are played, then those of the job.
+        The script, the bench, and the scenes: the founding of the shop, act 0, then those of the job.
 
     Raises:
         NoStory: no script there.
     """
     from tenthbook.faces.store.database import open_store
-    from tenthbook.faces.story import StoryClock, play, read_script, transcribe
+    from tenthbook.faces.story import StoryClock, found, play, read_script, transcribe
     from tenthbook.record.bench import Bench
     from tenthbook.record.book import read_book
 
@@ -88,14 +98,16 @@ def open_story(folder: Path, story: Path) -> tuple[Script, Bench, Iterator[BookS
     book = read_book(_read_folder(story / script.book))
     clock = StoryClock()
     bench = Bench(open_store(folder, clock=clock))
-    return script, bench, transcribe(script, book, bench, clock), play(script, book, bench, clock)
+    photographs = _read_folder(story / "photographs")
+    founded, made = found(script, bench, clock), transcribe(script, book, bench, clock)
+    return Played(script, bench, founded, made, play(script, book, bench, clock, photographs))
 
 
 def _day(at: str) -> str:
     return f"{at[8:10]} {_MONTHS[int(at[5:7]) - 1]}"
 
 
-def _say_made(scene: BookScene) -> None:
+def _say_made(scene: BookScene | ShopScene) -> None:
     say(f"{_day(scene.line.at)} {scene.line.at[11:16]}  {scene.line.who}: {scene.line.says}")
     for line in scene.shows:
         say(f"        {line}")
@@ -114,6 +126,7 @@ def _say_scene(scene: Scene) -> None:
         lines = lines if scene.line.sees.startswith(("BEYOND", "UNDECIDED")) else lines[:1]
     if scene.line.foresees:
         lines.append(scene.line.foresees)
+    lines += scene.told
     for line in lines:
         say(f"        {line}")
 
@@ -122,8 +135,12 @@ def _finish(bench: Bench, script: Script, folder: Path) -> None:
     from tenthbook.faces.cli.papers import issue_inspection
     from tenthbook.faces.cli.showing import undone_lines
     from tenthbook.faces.store.verifier_text import verifier_text
+    from tenthbook.record.bench.signing import record_words
     from tenthbook.record.ledger import examine
 
+    told = record_words(bench, script.job)
+    say("\nSigned:")
+    say("\n".join([*told.signatures, *told.keys, *told.standing]))
     say("\nUndone in this book:")
     say("\n".join(undone_lines(bench.work_up(script.job))))
     last = script.acts[-1].lines[-1]
@@ -158,8 +175,12 @@ def command(ctx: click.Context, data: Path | None, story: Path) -> None:
     """
     folder = data or _named(ctx) or Path("demo-shop")
     with plain_errors():
-        script, bench, made, scenes = open_story(folder, story)
+        script, bench, founded, made, scenes = open_story(folder, story)
         say(f"{INVENTED}\n{script.opened['engine']}: {script.opened['reason']}; scope: {script.opened['scope']}")
+        if script.founding is not None:
+            say(f"\n{script.founding.title}")
+        for shop_scene in founded:
+            _say_made(shop_scene)
         if script.making is not None:
             say(f"\nAct 0. {script.making.title}")
         for book_scene in made:

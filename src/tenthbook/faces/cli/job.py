@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from tenthbook.faces.cli import job_book
+from tenthbook.faces.cli import job_book, job_record
 from tenthbook.faces.cli.output import (
     FINDINGS,
     act_of,
@@ -31,6 +31,16 @@ def command() -> None:
 command.add_command(job_book.type_row)
 command.add_command(job_book.missing)
 command.add_command(job_book.write_job_book)
+for _one in (
+    job_record.show_history,
+    job_record.correct,
+    job_record.photograph,
+    job_record.photo,
+    job_record.review,
+    job_record.sign,
+    job_record.withhold,
+):
+    command.add_command(_one)
 
 
 @command.command(name="new")

@@ -28,16 +28,18 @@ def issue_inspection(bench: Bench, job: str, size: str, act: dict[str, str], tar
         How many bytes were written.
     """
     from tenthbook.faces.papers import inspection_report
+    from tenthbook.record.bench.signing import record_words
 
     state = bench.state(job)
     paper_size: Literal["a4", "us-letter"] = "us-letter" if size == "us-letter" else "a4"
     made_on = act["acted_at"][:10]
     _, book, work = bench.look(job)
     unread = bench.unread(job)
-    content = inspection_report(job, book, state, work, unread=unread, size=paper_size, made_on=made_on)
+    told = record_words(bench, job)
+    content = inspection_report(job, book, state, work, unread=unread, record=told, size=paper_size, made_on=made_on)
     digest = hashlib.sha256(content).hexdigest()
     data = {"paper": "inspection report", "digest": digest, "rests_on": state.head}
-    write_file(target, content, lambda: bench.record(job, "papers issued", data, **act, seen=state.head))
+    write_file(target, content, lambda: bench.issue(job, data, act, state.head))
     return len(content)
 
 

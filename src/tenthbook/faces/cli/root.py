@@ -19,7 +19,13 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "job": ("job", "Open a job, record in it, and ask where it stands."),
     "calc": ("calc", "Compute one thing by itself: JSON in, JSON out."),
     "papers": ("papers", "Write a paper of a job as PDF."),
-    "verify": ("verify", "Prove an exported archive, or find where it is broken."),
+    "tool": ("tool", "Register instruments, record calibrations, ask how each stands."),
+    "user": ("user", "Enrol the people of the shop and give them roles and log-ins."),
+    "key": ("key", "Make a key to sign with, vouch for another's, revoke one."),
+    "verify": ("verify", "Prove an archive, or all that is held; or find where it is broken."),
+    "backup": ("backup", "Write all that is held into one file that proves itself."),
+    "restore": ("restore", "Take a backup in, once it is proved, into an empty place."),
+    "move": ("move", "Carry a shop to another database and prove every chain there."),
     "why": ("why", "Say what a rule says, where it comes from, and its two cases."),
 }
 

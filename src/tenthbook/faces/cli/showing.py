@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from tenthbook.faces.cli.output import INVENTED
 from tenthbook.numbers.because import BookRow
+from tenthbook.record.bench.signing import record_words
 from tenthbook.record.workup import NOTHING_OPEN, FitVerdict, PartVerdict, SizeVerdict, WorkUp, headline
 from tenthbook.record.workup.words import word
 
@@ -114,7 +115,9 @@ def status_lines(bench: Bench, job: str) -> list[str]:
         lines += ["", *judged_lines(judged), *forecast_lines(judged)]
     for part in work.parts:
         lines += ["", *part_lines(part)]
-    lines += ["", *unread_lines(bench.unread(job))]
+    told = record_words(bench, job)
+    lines += ["", *told.standing, *(f"signed: {line}" for line in told.signatures), *told.keys]
+    lines += [*unread_lines(bench.unread(job))]
     return [*lines, f"undone: {len(work.undone)}" if work.undone else NOTHING_OPEN]
 
 
@@ -186,4 +189,7 @@ def status_data(bench: Bench, job: str) -> dict[str, Any]:
     ]
     head = {"job": job, "head": state.head, "entries": state.number + 1, **dict(state.opened)}
     unread = [{"row": row.row, "page": row.page, "digest": row.digest} for row in bench.unread(job)]
-    return {**head, "verdicts": verdicts, "parts": parts, "undone": undone_data(work), "not_read_again": unread}
+    told = record_words(bench, job)
+    record = {"standing": told.standing, "signatures": told.signatures, "keys": told.keys}
+    found = {"verdicts": verdicts, "parts": parts, "undone": undone_data(work), "not_read_again": unread}
+    return {**head, **found, "record": record}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Collection, Mapping
 
 import click
@@ -21,9 +22,9 @@ def mark_unread(ctx: click.Context, head: Mapping[str, str | bool], digests: Col
         digests: SHA-256 of each row.
     """
     from tenthbook.faces.store.folder import data_folder
-    from tenthbook.faces.store.settings import DATABASE_FILE
+    from tenthbook.faces.store.place import DATABASE_FILE, SETTING
 
-    if not ((ctx.obj["data"] or data_folder()) / DATABASE_FILE).is_file():
+    if not os.environ.get(SETTING) and not ((ctx.obj["data"] or data_folder()) / DATABASE_FILE).is_file():
         return
     if open_bench(ctx).books.imported(head, digests, act_of(ctx)) is not None:
         tell(f"{len(digests)} rows count as unread until they are read a second time: tenthbook book verify")

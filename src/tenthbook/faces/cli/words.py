@@ -28,3 +28,27 @@ def fields_of(pairs: Sequence[str]) -> dict[str, str]:
     if twice:
         raise WrongInput(twice)
     return dict(named)
+
+
+def numbers_of(text: str) -> list[int]:
+    """Take a list of entry numbers apart.
+
+    Args:
+        text: Such as 5,8-12.
+
+    Returns:
+        The numbers.
+
+    Raises:
+        WrongInput: a word that is neither a number nor two with a hyphen between.
+    """
+    numbers: list[int] = []
+    for word in text.split(","):
+        first, hyphen, last = word.strip().partition("-")
+        ends = [first, last] if hyphen else [first]
+        if not all(end.isascii() and end.isdigit() and len(end) < 10 for end in ends):
+            raise WrongInput([Fault("entries", repr(word), "numbers such as 5,8-12")])
+        if int(ends[-1]) - int(ends[0]) > 9999:
+            raise WrongInput([Fault("entries", repr(word), "at most 10,000 of them")])
+        numbers += range(int(ends[0]), int(ends[-1]) + 1)
+    return numbers

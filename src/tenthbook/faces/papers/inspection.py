@@ -10,6 +10,7 @@ from tenthbook.faces.draw.verdicts import drawing_of_fit, drawing_of_size
 from tenthbook.faces.papers.typeset import PaperSize, typeset
 from tenthbook.numbers.because import BookRow
 from tenthbook.numbers.limit import Band, Grade
+from tenthbook.record.bench.signing import RecordWords
 from tenthbook.record.book import Book, LimitRow, book_digest
 from tenthbook.record.job import JobState
 from tenthbook.record.workup import NOTHING_OPEN, FitVerdict, SizeVerdict, WorkUp, headline, mark_of
@@ -70,7 +71,14 @@ def _drawings(book: Book, work: WorkUp) -> list[dict[str, str]]:
     return drawn[:_MOST_DRAWINGS]
 
 
-def report_data(job: str, book: Book, state: JobState, work: WorkUp, unread: Sequence[BookRow] = ()) -> dict[str, Any]:
+def report_data(
+    job: str,
+    book: Book,
+    state: JobState,
+    work: WorkUp,
+    unread: Sequence[BookRow] = (),
+    record: RecordWords | None = None,
+) -> dict[str, Any]:
     """Gather what the report prints.
 
     Args:
@@ -79,12 +87,14 @@ def report_data(job: str, book: Book, state: JobState, work: WorkUp, unread: Seq
         state: The job at its head.
         work: The same, worked up.
         unread: Rows of the book that the verdicts rest on and that nobody read a second time.
+        record: Who signed what, by which keys, and what of the record asks to be looked at.
 
     Returns:
         Text, lists and objects, finished for printing.
     """
     names = {tag: book.parts[part.part].name for tag, part in state.parts.items()}
     digests = {one.digest for one in unread}
+    told = record or RecordWords()
     return {
         "job": job,
         "engine": state.opened["engine"],
@@ -106,6 +116,9 @@ def report_data(job: str, book: Book, state: JobState, work: WorkUp, unread: Seq
         "drawings": _drawings(book, work),
         "undone": [{"place": line.place, "what": line.what} for line in work.undone],
         "nothing_open": NOTHING_OPEN,
+        "signatures": list(told.signatures),
+        "keys": list(told.keys),
+        "standing": list(told.standing),
     }
 
 
@@ -116,6 +129,7 @@ def inspection_report(
     work: WorkUp,
     *,
     unread: Sequence[BookRow] = (),
+    record: RecordWords | None = None,
     size: PaperSize = "a4",
     made_on: str,
 ) -> bytes:
@@ -127,6 +141,7 @@ def inspection_report(
         state: The job at its head.
         work: The same, worked up.
         unread: Rows of the book that the verdicts rest on and that nobody read a second time.
+        record: Who signed what, by which keys, and what of the record asks to be looked at.
         size: "a4" or "us-letter".
         made_on: Day of the paper, as 2026-10-02.
 
@@ -136,7 +151,7 @@ def inspection_report(
     Raises:
         CannotTypeset: the compiler refused; nothing was made.
     """
-    data = report_data(job, book, state, work, unread)
+    data = report_data(job, book, state, work, unread, record)
     return typeset(
         "inspection", data, title=f"Inspection report, {data['engine']}, job {job}", size=size, made_on=made_on
     )

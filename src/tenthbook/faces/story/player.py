@@ -2,38 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
 
+from tenthbook.faces.story.clock import StoryClock, TurnedOutOtherwise
+from tenthbook.faces.story.founding import found
+from tenthbook.faces.story.recording import Playing
 from tenthbook.faces.story.script import Act, Line, Script
-from tenthbook.numbers.because import TenthbookError
 from tenthbook.record.bench import Bench
 from tenthbook.record.book import Book
 from tenthbook.record.workup import FitVerdict, PartVerdict, SizeVerdict, WorkUp, headline
 from tenthbook.record.workup.words import word
 
 Judged = SizeVerdict | FitVerdict | PartVerdict
-
-
-class TurnedOutOtherwise(TenthbookError):
-    """The book answers otherwise than the script says."""
-
-
-class StoryClock:
-    """The clock of the story: it shows the time of the line being played."""
-
-    def __init__(self) -> None:
-        """Start at no time."""
-        self.now = ""
-
-    def __call__(self) -> str:
-        """Read it.
-
-        Returns:
-            The time of the line, UTC.
-        """
-        return self.now
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +26,14 @@ class Scene:
         line: The line.
         judged: What was looked at, where the line looks at something.
         asked: What the book asked instead of taking a reading; empty where it asked nothing.
+        told: What the book told besides: why it refused, or what is in doubt now.
     """
 
     act: Act
     line: Line
     judged: Judged | None
     asked: str
+    told: tuple[str, ...] = ()
 
 
 def look_at(work: WorkUp, place: str) -> Judged | None:
@@ -86,7 +69,9 @@ def seen(judged: Judged | None) -> str:
     return word(judged.grade) if isinstance(judged, PartVerdict) else headline(judged.verdict)
 
 
-def play(script: Script, book: Book, bench: Bench, clock: StoryClock) -> Iterator[Scene]:
+def play(
+    script: Script, book: Book, bench: Bench, clock: StoryClock, photographs: Mapping[str, bytes]
+) -> Iterator[Scene]:
     """Play a script.
 
     Args:
@@ -94,34 +79,29 @@ def play(script: Script, book: Book, bench: Bench, clock: StoryClock) -> Iterato
         book: The book it names.
         bench: Where it is played; its store must read `clock`.
         clock: The clock that the playing sets.
+        photographs: Bytes of the script's photographs by file name.
 
     Yields:
         A scene a line, after it was recorded.
 
     Raises:
-        TurnedOutOtherwise: what is seen differs from what the script says.
+        TurnedOutOtherwise: what is seen differs from what the script says, or a photograph is not there.
         Refused: a rule refuses what the script records.
     """
+    if bench.people.state().number < 0:
+        list(found(script, bench, clock))
     clock.now = script.opened_at
     who = {"person": script.opened_by, "acted_at": script.opened_at}
     bench.open_job(script.job, book, script.opened, request="story.open", **who)
+    playing = Playing(bench, script.job, photographs)
     for act in script.acts:
         for number, line in enumerate(act.lines, 1):
             clock.now = line.at
-            asked = _record(bench, script.job, line, f"story.{act.act}.{number}") if line.does else ""
+            at = f"act {act.act}, line {number}" + (f" at {line.place}" if line.place else "")
+            asked, told = playing.record(line, f"story.{act.act}.{number}", at) if line.does else ("", ())
             judged = look_at(bench.work_up(script.job), line.place) if line.place else None
-            at = f" at {line.place}" if line.place else ""
-            _compare(line, judged, asked, f"act {act.act}, line {number}{at}")
-            yield Scene(act, line, judged, asked)
-
-
-def _record(bench: Bench, job: str, line: Line, request: str) -> str:
-    """Record a line; give what the book asked about it, if it asked."""
-    fields: dict[str, Any] = dict(line.fields)
-    if line.does == "question answered":
-        fields["entry"] = max(bench.state(job).questions, default=-1)
-    entry = bench.record(job, line.does, fields, person=line.who, request=request, acted_at=line.at)
-    return str(entry.data["asks"]) if entry.kind == "question asked" else ""
+            _compare(line, judged, asked, at)
+            yield Scene(act, line, judged, asked, told)
 
 
 def _compare(line: Line, judged: Judged | None, asked: str, place: str) -> None:

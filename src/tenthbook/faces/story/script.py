@@ -28,6 +28,8 @@ class Line(_Strict):
     sees: str = Field(default="", description="the verdict seen there")
     foresees: str = Field(default="", description="a forecast seen there: what new parts would make")
     is_asked: bool = Field(default=False, description="true where the book asks instead of taking the reading")
+    refused: str = Field(default="", description="id of the rule that refuses it; nothing is then recorded")
+    name: str = Field(default="", description="a name for its entry; later fields call it @name")
 
 
 class Act(_Strict):
@@ -66,6 +68,26 @@ class Making(_Strict):
     lines: list[BookLine] = Field(min_length=1, description="its lines")
 
 
+class ShopLine(_Strict):
+    """One line of the founding: what somebody said, and what of the shop or its tools was recorded."""
+
+    at: str = Field(pattern=_TIME, description="when, UTC, such as 2026-02-02T09:15:00Z")
+    who: str = Field(min_length=1, description="who, by role")
+    says: str = Field(min_length=1, description="in the person's own words")
+    does: str = Field(min_length=1, description="kind of the entry recorded")
+    fields: dict[str, str | list[str]] = Field(default={}, description="fields of the entry")
+    refused: str = Field(default="", description="id of the rule that refuses it; nothing is then recorded")
+
+
+class Founding(_Strict):
+    """How the shop came to its people, keys and instruments."""
+
+    title: str = Field(min_length=1, description="its title")
+    name: str = Field(min_length=1, description="name of the shop")
+    phrase: str = Field(min_length=12, description="what closes the invented keys, before the person's name")
+    lines: list[ShopLine] = Field(min_length=1, description="its lines")
+
+
 class Script(_Strict):
     """The whole demonstration."""
 
@@ -74,6 +96,7 @@ class Script(_Strict):
     opened_at: str = Field(pattern=_TIME, description="when the job was opened, UTC")
     opened_by: str = Field(min_length=1, description="who opened it, by role")
     opened: dict[str, str | bool] = Field(description="fields of the entry that opens the job")
+    founding: Founding | None = Field(default=None, description="people, keys and instruments of the shop")
     making: Making | None = Field(default=None, description="act 0: how the book was made")
     acts: list[Act] = Field(min_length=1, description="the acts in order")
 

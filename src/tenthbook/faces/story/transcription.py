@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tenthbook.faces.story.player import StoryClock, TurnedOutOtherwise
+from tenthbook.faces.story.clock import StoryClock, TurnedOutOtherwise
 from tenthbook.faces.story.script import BookLine, Making, Script
 from tenthbook.record.bench import Bench, Books, find_row
 from tenthbook.record.book import Book, book_of, draft_again

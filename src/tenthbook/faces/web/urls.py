@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from tenthbook.faces.web import calc_api, calc_views, views
+from tenthbook.faces.web import calc_api, calc_views, record_views, views
 
 handler404 = "tenthbook.faces.web.views.not_found"
 
@@ -13,6 +13,11 @@ urlpatterns = [
     path("job/<str:job>/", views.job_page, name="job"),
     path("job/<str:job>/reading/", views.take_reading, name="reading"),
     path("job/<str:job>/answer/", views.answer_question, name="answer"),
+    path("job/<str:job>/record/", record_views.record_page, name="record"),
+    path("job/<str:job>/mend/", record_views.mend, name="mend"),
+    path("job/<str:job>/sign/", record_views.sign, name="sign"),
+    path("job/<str:job>/photograph/", record_views.take_photograph, name="take-photograph"),
+    path("job/<str:job>/photograph/<int:number>.jpg", record_views.photograph, name="photograph"),
     path("calc/", calc_views.calculators, name="calculators"),
     path("calc/<str:name>", calc_views.calculator, name="calculator"),
     path("api/openapi.json", calc_api.openapi),

@@ -4,22 +4,17 @@ from __future__ import annotations
 
 import uuid
 from typing import Any
-from urllib.parse import urlencode
 
-from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.urls import reverse
 from django.views.decorators.http import require_GET, require_POST
 
-from tenthbook.faces.store.database import DjangoStore, utc_now
-from tenthbook.faces.web.settings import PERSON
+from tenthbook.faces.web.acting import BENCH, faults_of_error, record, to_page
 from tenthbook.faces.web.showing import features, gauge_choices, show_fit, show_part, show_questions, show_taken
-from tenthbook.numbers.because import Refused, TenthbookError, WrongInput
-from tenthbook.record.bench import Bench
-from tenthbook.record.ledger import Entry, NoSuchStream
+from tenthbook.numbers.because import TenthbookError
+from tenthbook.record.bench.history import standing_lines
+from tenthbook.record.ledger import NoSuchStream
 from tenthbook.record.workup import NOTHING_OPEN
-
-BENCH = Bench(DjangoStore())
 
 
 @require_GET
@@ -62,6 +57,7 @@ def _job_context(job: str, wanted: tuple[str, str] | None, taken: str, gauge: st
         "undone": work.undone,
         "unread": BENCH.unread(job),
         "nothing_open": NOTHING_OPEN,
+        "standing": [*standing_lines(state), *BENCH.crib.findings(state)],
         "request_id": uuid.uuid4().hex,
     }
 
@@ -94,14 +90,6 @@ def _with_unit(text: str, unit: str) -> str:
     return stripped if " " in stripped or not stripped else f"{stripped} {unit}"
 
 
-def _faults(error: TenthbookError) -> list[str]:
-    if isinstance(error, Refused):
-        return [str(refusal) for refusal in error.refusals]
-    if isinstance(error, WrongInput):
-        return [str(fault) for fault in error.faults]
-    return [str(error)]
-
-
 @require_POST
 def take_reading(request: HttpRequest, job: str) -> HttpResponse:
     """Take the reading of the armed field, then arm the next.
@@ -121,15 +109,17 @@ def take_reading(request: HttpRequest, job: str) -> HttpResponse:
         size = BENCH.book(job).sizes.get(posted["row"])
         value = _with_unit(posted["value"], size.unit.name if size else "in")
         data = {"tag": posted["tag"], "row": posted["row"], "value": value, "gauge": posted["gauge"]}
-        entry = _record(request, job, "reading taken", data)
+        entry = record(request, job, "reading taken", data)
     except NoSuchStream as error:
         raise Http404(str(error)) from error
     except TenthbookError as error:
         context = _job_context(job, (posted["tag"], posted["row"]), "", posted["gauge"])
-        return render(request, "job.html", {**context, "faults": _faults(error), "typed": posted["value"]}, status=422)
+        return render(
+            request, "job.html", {**context, "faults": faults_of_error(error), "typed": posted["value"]}, status=422
+        )
     if entry.kind == "question asked":
-        return _to_job(job, measure=f"{posted['tag']}/{posted['row']}", gauge=posted["gauge"])
-    return _to_job(job, taken=str(entry.number))
+        return to_page("job", job, measure=f"{posted['tag']}/{posted['row']}", gauge=posted["gauge"])
+    return to_page("job", job, taken=str(entry.number))
 
 
 @require_POST
@@ -150,27 +140,19 @@ def answer_question(request: HttpRequest, job: str) -> HttpResponse:
     number = int(entry) if entry.isascii() and entry.isdigit() else -1
     try:
         question = BENCH.state(job).questions.get(number)
-        _record(request, job, "question answered", {"entry": number, "answer": request.POST.get("answer", "")})
+        record(request, job, "question answered", {"entry": number, "answer": request.POST.get("answer", "")})
     except NoSuchStream as error:
         raise Http404(str(error)) from error
     except TenthbookError as error:
-        return render(request, "job.html", {**_job_context(job, None, ""), "faults": _faults(error)}, status=422)
+        return render(
+            request, "job.html", {**_job_context(job, None, ""), "faults": faults_of_error(error)}, status=422
+        )
     if question is None:
-        return _to_job(job)
+        return to_page("job", job)
     if request.POST.get("answer") == "stands":
-        return _to_job(job, taken=entry)
+        return to_page("job", job, taken=entry)
     reading = question.reading
-    return _to_job(job, measure=f"{reading.tag}/{reading.row}", gauge=reading.gauge)
-
-
-def _record(request: HttpRequest, job: str, kind: str, data: dict[str, Any]) -> Entry:
-    """Record what a form says, under the form's own request id and the head its reader saw."""
-    act = {"person": PERSON, "request": request.POST.get("request") or uuid.uuid4().hex, "acted_at": utc_now()}
-    return BENCH.record(job, kind, data, **act, seen=request.POST.get("seen", ""))
-
-
-def _to_job(job: str, **query: str) -> HttpResponse:
-    return HttpResponseRedirect(reverse("job", args=[job]) + (f"?{urlencode(query)}" if query else ""))
+    return to_page("job", job, measure=f"{reading.tag}/{reading.row}", gauge=reading.gauge)
 
 
 def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:  # noqa: ARG001 - Django's signature
