@@ -69,13 +69,15 @@ def names_in_use() -> dict[str, str]:
     from tenthbook.faces.cli import root
     from tenthbook.record.book.tables import TABLES
     from tenthbook.record.job.kinds import KINDS
+    from tenthbook.record.shop import SHOP_KINDS
+    from tenthbook.record.tools import TOOL_KINDS
 
     names: dict[str, str] = {}
     for command in vars(root).values():
         if isinstance(command, click.Command):
             names.update(dict.fromkeys(commands_of(command), "command"))
     names.update(dict.fromkeys(NAMES, "calculator"))
-    for word, kind in KINDS.items():
+    for word, kind in (KINDS | SHOP_KINDS | TOOL_KINDS).items():
         names[word] = "entry kind"
         names.update(dict.fromkeys(kind.fields.model_fields, f"field of the entry {word}"))
     for table, columns in TABLES.items():
