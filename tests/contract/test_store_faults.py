@@ -286,10 +286,14 @@ def test_the_tables_are_made_anew_while_others_record(folder: Path, setting: str
     """Nobody is stopped, and every row is there in the end."""
     store = django_store(folder, setting)
 
+    def anew() -> Iterator[Projected]:
+        for stream in store.streams():
+            yield from rows_of(store, stream)
+
     def work(number: int) -> None:
         for turn in range(6):
             if number == 0:
-                store.project_anew(row for stream in store.streams() for row in rows_of(store, stream))
+                store.project_anew(anew())
             else:
                 draft = noted(f"{number}", request=f"{number}/{turn}")
                 store.append(

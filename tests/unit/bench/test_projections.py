@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tenthbook.numbers.because import TenthbookError
-from tenthbook.record.ledger import Projected, Table
-from tests.builders import STREAM, Workplace
+from tenthbook.record.ledger import MemoryStore, Projected, Table
+from tests.builders import STREAM, SettableClock, Workplace
 
 TABLES: tuple[Table, ...] = ("reading", "disposition", "tool use")
 
@@ -94,3 +95,20 @@ def test_dropped_and_rebuilt_the_tables_are_equal(acts: list[tuple[int, int, int
     before = tables(place)
     assert before == rebuilt(place)
     assert place.state.unknown == []
+
+
+def test_what_is_recorded_just_before_the_tables_are_made_anew_stands_in_them() -> None:
+    """The entries are read once nobody else can record, not when the rebuilding was asked for."""
+
+    class Late(MemoryStore):
+        """A store that somebody else records in just before its tables are dropped."""
+
+        def project_anew(self, rows: Iterable[Projected]) -> None:
+            """Let the other one record, then go on."""
+            Workplace(self).read("P-0001-3", "size.shaft", "0.5110 in", request="late")
+            super().project_anew(rows)
+
+    place = Workplace(Late(SettableClock())).open()
+    place.remove("part.shaft")
+    assert place.bench.rebuild() == 1
+    assert len(place.store.projected("reading")) == 1

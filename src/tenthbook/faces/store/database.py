@@ -8,6 +8,7 @@ from __future__ import annotations
 import datetime
 import hashlib
 from pathlib import Path
+from typing import Any
 
 from tenthbook.faces.store.carrying import Carrying
 from tenthbook.faces.store.faults import CannotRead, NotRecorded, said_plainly
@@ -38,6 +39,20 @@ def _lock(stream: str) -> None:
         key = int.from_bytes(hashlib.sha256(stream.encode()).digest()[:8], "big", signed=True)
         with connection.cursor() as cursor:
             cursor.execute("SELECT pg_advisory_xact_lock(%s)", [key])
+
+
+# asked with every act: written out, since composing them would take longer than their answers
+_AFTER = "SELECT number, body, signature FROM ledger_entry WHERE stream = %s AND number > %s ORDER BY number"
+_BY_REQUEST = "SELECT number, body, signature FROM ledger_entry WHERE stream = %s AND request = %s"
+_HEAD = "SELECT number, hash FROM ledger_entry WHERE stream = %s ORDER BY number DESC LIMIT 1"
+
+
+def _ask(question: str, *given: str | int) -> list[tuple[Any, ...]]:
+    from django.db import connection
+
+    with connection.cursor() as cursor:
+        cursor.execute(question, given)
+        return list(cursor.fetchall())
 
 
 class DjangoStore(Tables, Carrying):
@@ -86,10 +101,7 @@ class DjangoStore(Tables, Carrying):
         return [entry for entry in found if entry.number > after]
 
     def _read(self, stream: str, after: int) -> list[Entry]:
-        from tenthbook.faces.store.models import EntryRow
-
-        wanted = EntryRow.objects.filter(stream=stream, number__gt=after).order_by("number")
-        return [entry_of(stream, *row) for row in wanted.values_list("number", "body", "signature")]
+        return [entry_of(stream, *row) for row in _ask(_AFTER, stream, after)]
 
     def rows(self, stream: str) -> list[tuple[bytes, bytes, str]]:
         """Read a stream as it lies there, without believing it.
@@ -133,13 +145,11 @@ class DjangoStore(Tables, Carrying):
         fits(stream, draft)
         with said_plainly(writing=True) as at_work, transaction.atomic():
             _lock(stream)
-            standing = EntryRow.objects.filter(stream=stream)
-            known = standing.filter(request=draft.request).values_list("number", "body", "signature").first()
-            if known is not None:
+            for known in _ask(_BY_REQUEST, stream, draft.request):
                 return already_recorded(draft, entry_of(stream, *known))
             admit(lambda after: self._read(stream, after))
-            head = standing.order_by("-number").values_list("number", "hash").first()
-            number, previous = (head[0] + 1, head[1]) if head else (0, "")
+            head = _ask(_HEAD, stream)
+            number, previous = (head[0][0] + 1, head[0][1]) if head else (0, "")
             entry = seal(draft, number, self._clock(), previous, sign)
             row_of(EntryRow, stream, entry).save(force_insert=True)
             write_rows(project(entry) if project is not None else ())

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import itertools
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from tenthbook.numbers.because import BookRow, Refused, TenthbookError
@@ -103,7 +104,15 @@ class Bench:
         Raises:
             NoBook: none is pinned yet.
         """
-        return self.look(stream)[1]
+        return self._pinned(stream, self.state(stream))
+
+    def _pinned(self, stream: str, state: JobState) -> Book:
+        book = self._book(state)
+        if book is None:
+            raise NoBook(
+                found=f"job {stream} without a book", expected="a pinned book", todo="pin the book for this engine"
+            )
+        return book
 
     def record(
         self,
@@ -138,12 +147,12 @@ class Bench:
             todo = "give the job another id; this one is kept for books, people or tools"
             expected = f"an id other than {SHOP!r} and {TOOLS!r}, and not beginning with {PREFIX!r}"
             raise NoBook(found=f"job {stream}", expected=expected, todo=todo)
-        if seen is None:
-            seen = "" if kind == "opened" else self.state(stream).head
         if kind != "opened":
-            filling = Filling(self.state(stream), lambda: self.book(stream), self.crib)
+            state = self.state(stream)
+            seen = state.head if seen is None else seen
+            filling = Filling(state, lambda: self._pinned(stream, state), self.crib)
             kind, data = filling.fill(kind, data, request, acted_at[:10])
-        proposal = draft(kind, data, person=person, request=request, seen=seen, acted_at=acted_at)
+        proposal = draft(kind, data, person=person, request=request, seen=seen or "", acted_at=acted_at)
         return self.append(stream, proposal)
 
     def append(self, stream: str, proposal: Draft, sign: Sign | None = None) -> Entry:
@@ -265,11 +274,7 @@ class Bench:
             NoBook: none is pinned yet.
         """
         state = self.state(stream)
-        book = self._book(state)
-        if book is None:
-            raise NoBook(
-                found=f"job {stream} without a book", expected="a pinned book", todo="pin the book for this engine"
-            )
+        book = self._pinned(stream, state)
         known = self._worked_up.get(stream)
         if known is None or known.head != state.head:
             known = self._worked_up[stream] = work_up(book, state)
@@ -344,9 +349,16 @@ class Bench:
         Returns:
             How many rows they hold.
         """
-        rows = [row for stream in self.jobs() for row in rows_of(self.state(stream), stream)]
-        self.store.project_anew(rows)
-        return len(rows)
+        counted = itertools.count()
+
+        def rows() -> Iterator[Projected]:  # read inside the store's lock, so that nothing recorded meanwhile is missed
+            for stream in self.jobs():
+                for row in rows_of(self.state(stream), stream):
+                    next(counted)
+                    yield row
+
+        self.store.project_anew(rows())
+        return next(counted)
 
     def archive(self, stream: str, verifier: bytes) -> bytes:
         """Pack a stream into its archive.

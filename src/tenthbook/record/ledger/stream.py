@@ -128,7 +128,7 @@ class Store(Protocol):
         """Drop every table and write it anew, all at once or not at all.
 
         Args:
-            rows: What stands in the tables from here on.
+            rows: What stands in the tables from here on; first asked for once nobody else can record.
         """
 
     def attach(self, salt: bytes, content: bytes) -> str:
