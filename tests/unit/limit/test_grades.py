@@ -6,10 +6,22 @@ from fractions import Fraction
 from itertools import permutations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 
-from tenthbook.numbers.limit import Band, Grade, Limits, bands, grade_with_doubt, judge, service_bands, worst
+from tenthbook.numbers.limit import (
+    Band,
+    Grade,
+    Limits,
+    NotABand,
+    bands,
+    grade_one,
+    grade_with_doubt,
+    judge,
+    margins_of,
+    service_bands,
+    worst,
+)
 from tenthbook.numbers.quantity import Quantity, quantity
 from tenthbook.numbers.quantity.arrays import picometres
 
@@ -143,3 +155,32 @@ def test_one_by_one_and_as_arrays_agree(tenths: int) -> None:
     """The verdict on one value is the array's grade without a guard."""
     value = quantity(f"0.{tenths:04d} in")
     assert judge(value.exact, SHAFT).grade is graded(value, 0.0, SHAFT)
+
+
+SIDES = st.one_of(st.none(), st.integers(5094, 5118))
+
+
+def band_of(lower: int | None, upper: int | None) -> Band:
+    """A band in ten-thousandths of an inch, its sides in order."""
+    sides = [None if side is None else quantity(f"0.{side} in") for side in (lower, upper)]
+    if lower is not None and upper is not None and lower > upper:
+        sides.reverse()
+    return Band(*sides)
+
+
+@settings(max_examples=400, deadline=None)
+@given(st.integers(5090, 5120), st.integers(0, 12), SIDES, SIDES, SIDES, SIDES)
+def test_one_value_with_doubt_is_graded_as_many_are(
+    tenths: int, guard: int, new_least: int | None, new_most: int | None, least: int | None, most: int | None
+) -> None:
+    """Compared as fractions and as arrays of picometres, every value, guard and pair of bands has one grade."""
+    value, distance = inches(f"0.{tenths}"), inches(f"0.{guard:04d}")
+    limits = Limits(band_of(new_least, new_most), band_of(least, most))
+    try:
+        assert limits.service_resolved is not None
+    except NotABand:
+        reject()  # no book states such limits: the checker refuses them
+    new = bands([limits.new])
+    service = service_bands(new, bands([limits.service]))
+    at, keep = picometres([quantity(f"0.{tenths} in")]), picometres([quantity(f"0.{guard:04d} in")])
+    assert grade_one(margins_of(value, limits), distance) == Grade(int(grade_with_doubt(at, keep, new, service)[0]))

@@ -13,7 +13,16 @@ picometres, or of exact fractions.
 """
 
 from tenthbook.numbers.limit.bands import Band, Bands, Limits, NotABand, bands, service_bands
-from tenthbook.numbers.limit.grades import Grade, Verdict, grade_plainly, grade_with_doubt, judge, worst
+from tenthbook.numbers.limit.grades import (
+    Grade,
+    Verdict,
+    grade_one,
+    grade_plainly,
+    grade_with_doubt,
+    judge,
+    margins_of,
+    worst,
+)
 from tenthbook.numbers.limit.resolving import Known, Missing, Resolved, resolve
 from tenthbook.numbers.limit.rules import RULES
 
@@ -29,9 +38,11 @@ __all__ = [
     "Resolved",
     "Verdict",
     "bands",
+    "grade_one",
     "grade_plainly",
     "grade_with_doubt",
     "judge",
+    "margins_of",
     "resolve",
     "service_bands",
     "worst",

@@ -16,9 +16,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from tenthbook.numbers.limit.bands import BLANK, Band, Bands, Limits, bands, service_bands
+from tenthbook.numbers.limit.bands import BLANK, Band, Bands, Limits
 from tenthbook.numbers.quantity import Quantity
-from tenthbook.numbers.quantity.arrays import exact_picometres
 
 
 class Grade(IntEnum):
@@ -115,6 +114,54 @@ def grade_plainly(value: NDArray[Any], new: Bands, service: Bands) -> NDArray[np
     return grade_with_doubt(value, 0, new, service)
 
 
+def _margin(value: Fraction, band: Band) -> Fraction | None:
+    """How far inside the nearer side a value lies, exact [m]; negative outside, None where the band is blank."""
+    sides = [value - band.lower.exact] if band.lower is not None else []
+    sides += [band.upper.exact - value] if band.upper is not None else []
+    return min(sides, default=None)
+
+
+Margins = tuple[Fraction | None, Fraction | None]
+
+
+def margins_of(value: Fraction, limits: Limits) -> Margins:
+    """Say how far inside its limits a value lies.
+
+    Args:
+        value: The value [m], exact.
+        limits: New and service limits as printed.
+
+    Returns:
+        Distance to the nearer new limit and to the nearer service limit as it applies [m], exact; negative outside,
+        None where there is none.
+    """
+    return _margin(value, limits.new), _margin(value, limits.service_resolved)
+
+
+def grade_one(margins: Margins, guard: Fraction) -> Grade:
+    """Grade one value that must keep a distance from its limits before a band is proven.
+
+    Args:
+        margins: How far inside its limits it lies [m], exact (see `margins_of`).
+        guard: Distance to keep [m], exact, not negative; nought for the plain grade.
+
+    Returns:
+        The grade, as `grade_with_doubt` gives it for many at once.
+
+    Source: as `grade_with_doubt`; that the two agree is checked in tests/unit/limit/test_grades.py
+    """
+    new, service = margins
+    if new is not None and new >= guard:
+        return Grade.NEW
+    if service is not None and service >= guard:
+        return Grade.SERVICE
+    if new is not None and -new <= guard:
+        return Grade.UNDECIDED
+    if service is None:
+        return Grade.NO_LIMIT
+    return Grade.REJECT if -service > guard else Grade.UNDECIDED
+
+
 def _nearest(value: Fraction, band: Band, side: str | None) -> tuple[Quantity | None, Fraction]:
     sides = {"below": band.lower, "above": band.upper}
     candidates = [sides[side]] if side else [band.lower, band.upper]
@@ -125,12 +172,13 @@ def _nearest(value: Fraction, band: Band, side: str | None) -> tuple[Quantity | 
     return limit, distance
 
 
-def judge(value: Fraction, limits: Limits) -> Verdict:
+def judge(value: Fraction, limits: Limits, margins: Margins | None = None) -> Verdict:
     """Judge one value at its face, and say by how much.
 
     Args:
         value: The value [m], exact.
         limits: New and service limits as printed.
+        margins: How far inside them it lies [m], where that is known already.
 
     Returns:
         The grade with the limit that matters and the distance to it, in that limit's printed unit [in or mm].
@@ -138,9 +186,7 @@ def judge(value: Fraction, limits: Limits) -> Verdict:
     Source: comparison in the printed unit, exact; rule of this book.
     """
     service = limits.service_resolved
-    at = exact_picometres([value])
-    new_bands = bands([limits.new])
-    grade = Grade(int(grade_plainly(at, new_bands, service_bands(new_bands, bands([limits.service])))[0]))
+    grade = grade_one(margins if margins is not None else margins_of(value, limits), Fraction(0))
     if grade is Grade.REJECT:
         side = "below" if service.lower is not None and value < service.lower.exact else "above"
         limit, distance = _nearest(value, service, side)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import difflib
 import tomllib
 from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from tenthbook.numbers.because import Fault, WrongInput
 from tenthbook.numbers.limit import Limits
@@ -43,6 +43,12 @@ class Book:
     parts: Mapping[str, Part]
     sizes: Mapping[str, Size]
     fits: Mapping[str, Fit]
+    _of_part: dict[str, list[Size]] = field(init=False, repr=False, compare=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        """Sort the sizes by their parts."""
+        for size in self.sizes.values():
+            self._of_part.setdefault(size.part, []).append(size)
 
     @property
     def type(self) -> str:
@@ -63,7 +69,7 @@ class Book:
         Returns:
             Its size rows in the book's order.
         """
-        return [size for size in self.sizes.values() if size.part == part]
+        return list(self._of_part.get(part, ()))
 
     def fits_of(self, size: str) -> list[Fit]:
         """List the fits a size takes part in.

@@ -13,9 +13,8 @@ from fractions import Fraction
 from functools import lru_cache
 
 from tenthbook.numbers.because import Register, Rule
-from tenthbook.numbers.limit import Grade, Limits, Verdict, bands, grade_with_doubt, judge, service_bands
+from tenthbook.numbers.limit import Grade, Limits, Verdict, grade_one, judge, margins_of
 from tenthbook.numbers.quantity import Unit, shown
-from tenthbook.numbers.quantity.arrays import exact_picometres
 from tenthbook.record.job import Gauge, JobState
 from tenthbook.trade.gauge.conformity import DecisionRule, guard_factor
 
@@ -68,19 +67,19 @@ def rule_on(value: Fraction, u: Fraction | None, limits: Limits, state: JobState
 
     Source: ISO 14253-1:2017 (guarded), JCGM 106:2012, 8.3 (from memory).
     """
-    plain = judge(value, limits)
+    margins = margins_of(value, limits)
+    plain = judge(value, limits, margins)
     if u is None or plain.grade in (Grade.REJECT, Grade.NO_LIMIT):
         return Ruling(plain.grade, plain.side, plain.limit, plain.distance, plain.grade, u, Fraction(0))
     guard = _factor(state.rule, state.conformance) * u
-    new = bands([limits.new])
-    service = service_bands(new, bands([limits.service]))
-    grade = Grade(int(grade_with_doubt(exact_picometres([value]), exact_picometres([guard]), new, service)[0]))
+    grade = grade_one(margins, guard)
     nearest = plain
     if grade is not plain.grade and limits.service.given:
         nearest = judge(value, Limits(service=limits.service_resolved))
     return Ruling(grade, None, nearest.limit, nearest.distance, plain.grade, u, guard)
 
 
+@lru_cache(maxsize=1024)
 def length_text(value: Fraction, unit: Unit) -> str:
     """Write a computed length with two significant figures.
 
