@@ -23,10 +23,16 @@ def place() -> Workplace:
     return place
 
 
+def left_out(kind: str) -> dict[str, Any]:
+    """What a form fills in where a field is left out."""
+    fields = KINDS[kind].fields.model_fields if kind in KINDS else {}
+    return {name: field.get_default() for name, field in fields.items() if not field.is_required()}
+
+
 def broken(place: Workplace, kind: str, data: dict[str, Any], version: int = 0) -> list[str]:
     """The rules an act would break now, in the version that is written now unless another is named."""
     written = version or (KINDS[kind].version if kind in KINDS else 1)
-    draft = Draft(kind, written, "mechanic", "r", "", NOON, data)
+    draft = Draft(kind, written, "mechanic", "r", "", NOON, {**left_out(kind), **data})
     return [refusal.rule for refusal in admit(place.bench.state(STREAM), draft, small_book())]
 
 
@@ -248,4 +254,11 @@ def test_every_rule_of_admission_was_broken_above() -> None:
     elsewhere |= {"disposed.procedure", "disposed.rests-on-standing", "handed.to-another", "handed.open"}
     signing = {"at-head", "binds-what-stands", "own-work", "second-person", "supersedes-own"}
     elsewhere |= {f"signed.{name}" for name in signing} | {"gauge.in-calibration"}
-    assert {rule.id for rule in RULES} == tried | typed | elsewhere
+    intake = {"scope.covers-events", "times.stated", "price.read", "price.within-ceiling", "entry.answered-once"}
+    intake |= {"price.shown-by", "task.supervised"}  # broken in test_intake.py
+    handling = {"cover.in-book", "cover.on-or-off", "cover.order", "part.reached", "part.mate-tagged", "part.here"}
+    handling |= {"part.not-scrapped", "part.tag-or-id", "disposed.in-place", "look.of-part", "look.cleaned-first"}
+    handling |= {"cleaned.plugs", "crack-tested.demagnetised", "crack-tested.cleaned-after", "look.found-told"}
+    handling |= {"disposed.look-first"}  # broken in test_handling.py
+    moved = {"book.same-type", "book.holds-what-is-used"}  # broken in tests/unit/workup/test_moving.py
+    assert {rule.id for rule in RULES} == tried | typed | elsewhere | intake | handling | moved

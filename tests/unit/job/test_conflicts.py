@@ -75,7 +75,7 @@ def test_who_judges_has_seen_what_changed(place: Workplace, kind: str, data: dic
 def test_a_disposition_has_seen_every_reading_of_its_part(place: Workplace) -> None:
     """One more reading of the part meanwhile, and the part is looked at again first."""
     seen = place.state.head
-    place.record("reading taken", {**SHAFT, "value": "0.5090 in"}, person=OTHER)
+    place.record("reading taken", {**SHAFT, "value": "0.5101 in"}, person=OTHER)
     disposed = {"tag": "P-0001-3", "disposition": "in service limits", "reason": "measured"}
     assert place.refused("disposed", disposed, seen=seen) == ["entry.seen-what-it-rests-on"]
     place.record("disposed", disposed)

@@ -37,6 +37,13 @@ ACCESS = (
     Column("part", "part that is the cover, where the book has it", False, Form.ID, ("parts",)),
     Column("hours", "working time to take it off and put it back, such as 1.5 h", False, Form.QUANTITY, ("time",)),
     Column("disturbs", "joints and parts that taking it off disturbs", False, Form.IDS, ("joints", "parts")),
+    Column(
+        "counts_as",
+        "what taking it off counts as where other tables ask when; blank: nothing more",
+        False,
+        Form.WORDS,
+        ("cylinder removal", "case split"),
+    ),
     *ENDING,
 )
 JOINTS = (

@@ -1,6 +1,6 @@
 """Where the job stands, and whether a proposed act may be recorded.
 
-- `kinds`: the facts a job can hold, each with its fields and its version;
+- `kinds`, `kinds_of_intake`, `kinds_of_handling`: the facts a job can hold, each with its fields and its version;
 - `tags`: what is written on a part, with a check digit that finds a wrong or swapped figure;
 - `drafts`: from filled-in fields to a draft, every fault at once;
 - `state` and `facts`: where the job stands, as values;
@@ -8,7 +8,9 @@
 - `aftermath`: what a correction, a withdrawal or a new signature does to what is there, and whom it puts in doubt;
 - `places`: what an act changes and what its person looked at: where two people worked across each other unseen;
 - `slips`: whether a reading looks like a missed turn; it asks and never proposes a number;
-- `rules` and `standing_rules`, `admission` and `standing`: `admit(state, draft, book)`, which may refuse;
+- `looks`: which cleanings, looks and tests are due on a part, and what closed each;
+- `rules` and its sisters, `admission`, `standing`, `intake`, `handling`, `disposing`: `admit(state, draft, book)`,
+  which may refuse;
 - `projecting`: what a job writes in the tables that can be asked about many jobs at once.
 
 The split matters. What was recorded stands, whatever later rules say; what is proposed is judged at a given head,
@@ -20,7 +22,7 @@ what, is the shop's business and not known here.
 
 from tenthbook.record.job.admission import admit
 from tenthbook.record.job.aftermath import CORRECTABLE, as_it_counts
-from tenthbook.record.job.drafts import draft
+from tenthbook.record.job.drafts import draft, fields_from_text
 from tenthbook.record.job.fold import fold
 from tenthbook.record.job.kinds import KINDS
 from tenthbook.record.job.projecting import rows_changed, rows_of
@@ -44,6 +46,7 @@ __all__ = [
     "as_it_counts",
     "check_digit",
     "draft",
+    "fields_from_text",
     "fold",
     "next_tag",
     "question_about",

@@ -10,12 +10,19 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
-from tenthbook.numbers.because import Refusal, WrongInput
+from pydantic import ValidationError
+
+from tenthbook.numbers.because import Refusal, WrongInput, faults_of
 from tenthbook.record.book import Book, Size, book_digest, book_of, hindering, with_rows
 from tenthbook.record.book.checks import check
 from tenthbook.record.book.findings import Weight
 from tenthbook.record.book.form_rules import COLUMN_KNOWN
 from tenthbook.record.job.aftermath import as_it_counts
+from tenthbook.record.job.disposing import admit_disposition
+from tenthbook.record.job.handling import OF_HANDLING, admit_in_hand, admit_removed
+from tenthbook.record.job.handling_rules import CLEANED_FIRST, PART_HERE, PART_NOT_SCRAPPED
+from tenthbook.record.job.intake import OF_INTAKE
+from tenthbook.record.job.kinds import KINDS
 from tenthbook.record.job.rules import (
     ABOVE_ZERO,
     BOOK_FIRST,
@@ -40,7 +47,6 @@ from tenthbook.record.job.rules import (
 )
 from tenthbook.record.job.standing import (
     admit_correction,
-    admit_disposition,
     admit_laying_down,
     admit_re_verified,
     admit_seen,
@@ -48,6 +54,7 @@ from tenthbook.record.job.standing import (
     admit_withdrawal,
     broken,
 )
+from tenthbook.record.job.standing_rules import CORRECTABLE_FIELD
 from tenthbook.record.job.state import JobState
 from tenthbook.record.job.tags import next_tag
 from tenthbook.record.ledger import Draft
@@ -62,6 +69,7 @@ def _admit_part(state: JobState, data: Mapping[str, Any], book: Book) -> Iterato
     yield from broken(
         PART_IN_BOOK, f"part {data['part']!r}", "one of " + ", ".join(book.parts), part=data["part"], parts=book.parts
     )
+    yield from admit_removed(state, data, book)
 
 
 def _admit_row(state: JobState, data: Mapping[str, Any], book: Book, size: Size) -> Iterator[Refusal]:
@@ -84,6 +92,7 @@ def _admit_reading(state: JobState, data: Mapping[str, Any], book: Book) -> Iter
     size = book.sizes.get(data["row"])
     tags = ", ".join(state.parts) or "no part yet"
     yield from broken(ON_BENCH, f"tag {data['tag']!r}", f"one of {tags}", tag=data["tag"], tags=state.parts)
+    yield from admit_in_hand(state, data["tag"])
     if size is None:
         yield Refusal(OWN_FEATURE.id, f"row {data['row']!r}", "a size row of the pinned book", OWN_FEATURE.todo)
     elif data["tag"] in state.parts:
@@ -162,19 +171,49 @@ def _admit_photograph(state: JobState, draft: Draft, _book: Book) -> Iterator[Re
         yield from broken(ON_BENCH, f"tag {tag!r}", f"one of {tags}, or none", tag=tag, tags=state.parts)
 
 
+_JUDGED_ANEW = (
+    "reading taken",
+    "question asked",
+    "gauge set",
+    "photographed",
+    "times stated",
+    "owner approved",
+    "finding priced",
+    "task taken on",
+    "cleaned",
+    "inspected",
+    "crack-tested",
+    "finding seen",
+)
+_OF_THE_MOMENT = (PART_HERE.id, PART_NOT_SCRAPPED.id, CLEANED_FIRST.id)  # what held when it was done, held then
+
+
+def _fits_form(kind: str, data: Mapping[str, Any]) -> Iterator[Refusal]:
+    try:
+        KINDS[kind].fields.model_validate(dict(data))
+    except ValidationError as error:
+        for fault in faults_of(error.errors(), KINDS[kind].fields.model_json_schema()):
+            yield Refusal(CORRECTABLE_FIELD.id, f"{fault.path} {fault.found}", fault.expected, CORRECTABLE_FIELD.todo)
+
+
 def _admit_corrected(state: JobState, draft: Draft, book: Book) -> Iterator[Refusal]:
     """A correction, and then the act as it would count, judged as if it were recorded now."""
     own = list(admit_correction(state, draft))
     yield from own
-    entry = draft.data["entry"]
-    kind = state.entries[entry].kind if not own else ""
-    if kind in ("reading taken", "question asked", "gauge set", "photographed"):
-        act = state.entries[entry].draft
-        as_corrected = {**as_it_counts(state, entry), **draft.data["fields"]}
-        yield from _OF_KIND[kind](state, replace(act, data=as_corrected), book)
+    if own:
+        return
+    act = state.entries[draft.data["entry"]].draft
+    as_corrected = {**as_it_counts(state, draft.data["entry"]), **draft.data["fields"]}
+    wrong = list(_fits_form(act.kind, as_corrected))
+    yield from wrong
+    if not wrong and act.kind in _JUDGED_ANEW:
+        anew = replace(act, data=as_corrected)
+        found = OF_INTAKE[act.kind](state, anew) if act.kind in OF_INTAKE else _OF_KIND[act.kind](state, anew, book)
+        yield from (one for one in found if one.rule not in _OF_THE_MOMENT)
 
 
 _OF_KIND: dict[str, Callable[[JobState, Draft, Book], Iterator[Refusal]]] = {
+    **OF_HANDLING,
     "row typed": lambda state, draft, book: _admit_row_typed(state, draft.data, book),
     "part removed": lambda state, draft, book: _admit_part(state, draft.data, book),
     "reading taken": _admit_taken,
@@ -185,7 +224,7 @@ _OF_KIND: dict[str, Callable[[JobState, Draft, Book], Iterator[Refusal]]] = {
     "photographed": _admit_photograph,
     "corrected": _admit_corrected,
     "withdrawn": admit_withdrawal,
-    "disposed": lambda state, draft, _book: admit_disposition(state, draft),
+    "disposed": admit_disposition,
     "signed": lambda state, draft, _book: admit_signature(state, draft),
     "re-verified": lambda state, draft, _book: admit_re_verified(state, draft),
     "handed over": lambda state, draft, _book: admit_laying_down(state, draft),
@@ -215,6 +254,8 @@ def admit(state: JobState, draft: Draft, book: Book | None) -> tuple[Refusal, ..
         refusals += admit_seen(state, draft)
     if kind == "book pinned":
         refusals += broken(BOOK_ONCE, "a second book", "the book pinned first", pinned=bool(state.book))
+    if kind in OF_INTAKE and not refusals:
+        refusals += OF_INTAKE[kind](state, draft)
     if book is not None and not refusals and kind in _OF_KIND:
         refusals += _OF_KIND[kind](state, draft, book)
     return tuple(refusals)

@@ -11,15 +11,34 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from tenthbook.record.job.facts import disposition_of, gauge_of, photograph_of, reading_of
+from tenthbook.record.job.facts import act_of, disposition_of, gauge_of, part_of, photograph_of, reading_of
 from tenthbook.record.job.kinds import KINDS
-from tenthbook.record.job.state import Correction, JobState, PartOnBench, Question, Reading
+from tenthbook.record.job.state import Correction, JobState, Question, Reading
 from tenthbook.record.ledger import Entry, lifted
 
-JUDGEMENTS = frozenset({"disposed", "signed"})
+JUDGEMENTS = frozenset({"disposed", "signed", "cover closed", "document answered", "gate overridden"})
 CORRECTABLE: dict[str, tuple[str, ...]] = {
     "opened": ("engine", "reason"),
-    "part removed": ("position",),
+    "part removed": ("position", "mated_with", "as_found", "bin"),
+    "scope agreed": ("manual", "revision", "checked_current", "agreed_with"),
+    "event answered": ("answer", "says"),
+    "times stated": ("of", "total", "since_overhaul", "read_from"),
+    "component listed": ("item", "number", "serial", "condition", "where"),
+    "document listed": ("number", "effective", "subject", "applies", "why", "due"),
+    "document answered": ("method",),
+    "owner approved": ("work", "ceiling", "by", "how"),
+    "finding priced": ("work", "price", "days"),
+    "task taken on": ("task", "before", "supervised_by"),
+    "cover removed": ("says",),
+    "bagged": ("bag", "place", "what"),
+    "cleaned": ("inspection", "process", "preserved_with"),
+    "inspected": ("inspection", "says"),
+    "crack-tested": ("inspection", "method", "procedure", "operator", "level", "equipment", "says", "residual"),
+    "finding seen": ("term", "place", "extent", "says"),
+    "preserved": ("what", "preserved_with", "until"),
+    "sent out": ("to", "work", "due"),
+    "returned": ("document", "says"),
+    "counted": ("says",),
     "gauge set": ("name", "measures", "expanded", "coverage_factor", "set_on", "certificate", "due"),
     "reading taken": ("tag", "row", "row_digest", "value", "station", "direction", "gauge"),
     "question asked": ("tag", "row", "row_digest", "value", "station", "direction", "gauge"),
@@ -50,7 +69,8 @@ def index(state: JobState, reading: Reading) -> None:
         reading: The reading.
     """
     place = (reading.tag, reading.row)
-    state.features[place] = (*state.features.get(place, ()), reading.entry)
+    numbers = (*state.features.get(place, ()), reading.entry)
+    state.features[place] = numbers if len(numbers) < 2 or numbers[-2] < numbers[-1] else tuple(sorted(numbers))
 
 
 def _unindex(state: JobState, reading: Reading) -> None:
@@ -85,7 +105,11 @@ def _redo_opened(state: JobState, _entry: Entry, data: Mapping[str, Any], _asks:
 
 
 def _redo_part(state: JobState, entry: Entry, data: Mapping[str, Any], _asks: str) -> None:
-    state.parts[data["tag"]] = PartOnBench(data["tag"], data["part"], data["position"], entry.number)
+    state.parts[data["tag"]] = part_of(entry.number, data)
+
+
+def _redo_act(state: JobState, entry: Entry, data: Mapping[str, Any], _asks: str) -> None:
+    state.acts[entry.number] = act_of(entry, data)
 
 
 def _redo_gauge(state: JobState, entry: Entry, data: Mapping[str, Any], _asks: str) -> None:
@@ -145,7 +169,8 @@ def correct(state: JobState, entry: Entry, data: Mapping[str, Any]) -> None:
     before = state.corrections.get(number, ())
     state.corrections[number] = (*before, made)
     try:
-        _REDO[target.kind](state, target, as_it_counts(state, number), data["asks"])
+        redo = _REDO.get(target.kind, _redo_act)
+        redo(state, target, as_it_counts(state, number), data["asks"])
     except Exception:
         state.corrections[number] = before
         raise

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from tenthbook.numbers.quantity import Quantity, quantity
-from tenthbook.record.job.state import Disposition, Gauge, JobState, Photograph, Reading
+from tenthbook.record.job.state import Act, Disposition, Gauge, JobState, PartOnBench, Photograph, Reading
 from tenthbook.record.ledger import Entry
 
 
@@ -84,6 +84,33 @@ def gauge_of(number: int, data: Mapping[str, Any]) -> Gauge:
     return gauge
 
 
+def part_of(number: int, data: Mapping[str, Any]) -> PartOnBench:
+    """Make the value of a part on the bench.
+
+    Args:
+        number: Number of the entry.
+        data: Its fields as they count.
+
+    Returns:
+        The part.
+    """
+    found = (data["mated_with"], data["as_found"], data["bin"])
+    return PartOnBench(data["tag"], data["part"], data["position"], number, *found)
+
+
+def act_of(entry: Entry, data: Mapping[str, Any]) -> Act:
+    """Make the value of an act that is what it says.
+
+    Args:
+        entry: The entry that holds it.
+        data: Its fields as they count.
+
+    Returns:
+        The act.
+    """
+    return Act(entry.number, entry.kind, entry.draft.person, entry.draft.acted_at, data)
+
+
 def disposition_of(entry: Entry, data: Mapping[str, Any]) -> Disposition:
     """Make the value of a disposition.
 
@@ -94,7 +121,7 @@ def disposition_of(entry: Entry, data: Mapping[str, Any]) -> Disposition:
     Returns:
         The disposition.
     """
-    words = (data["tag"], data["disposition"], data["reason"], data["procedure"])
+    words = (data["tag"], data["part"], data["disposition"], data["reason"], data["procedure"])
     return Disposition(entry.number, *words, tuple(data["rests_on"]), entry.draft.person)
 
 

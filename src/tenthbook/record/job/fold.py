@@ -11,16 +11,44 @@ from typing import Any
 
 from tenthbook.numbers.because import TenthbookError
 from tenthbook.record.job import aftermath
-from tenthbook.record.job.facts import disposition_of, gauge_of, photograph_of, reading_of
+from tenthbook.record.job.facts import act_of, disposition_of, gauge_of, part_of, photograph_of, reading_of
 from tenthbook.record.job.kinds import KINDS
 from tenthbook.record.job.places import unseen
-from tenthbook.record.job.state import JobState, LaidDown, Paper, PartOnBench, Question, Signature
+from tenthbook.record.job.state import JobState, LaidDown, Paper, Question, Signature
 from tenthbook.record.ledger import Entry, lifted
 
+MENDING = frozenset({"corrected", "withdrawn", "returned", "gauge set", "book moved"})
 Data = Mapping[str, Any]
 Grounds = tuple[int, ...]
+PLAIN_ACTS = (
+    "scope agreed",
+    "event answered",
+    "times stated",
+    "component listed",
+    "document listed",
+    "document answered",
+    "owner approved",
+    "finding priced",
+    "extra finding approved",
+    "look declined",
+    "task taken on",
+    "cover removed",
+    "cover closed",
+    "bagged",
+    "cleaned",
+    "inspected",
+    "crack-tested",
+    "finding seen",
+    "preserved",
+    "sent out",
+    "returned",
+    "counted",
+    "gate overridden",
+)
 ON_PAPERS = frozenset(
     {
+        *PLAIN_ACTS,
+        "book moved",
         "opened",
         "book pinned",
         "row typed",
@@ -57,9 +85,27 @@ def _row_typed(state: JobState, entry: Entry, data: Data) -> Grounds:
 
 
 def _part_removed(state: JobState, entry: Entry, data: Data) -> Grounds:
-    state.parts[data["tag"]] = PartOnBench(data["tag"], data["part"], data["position"], entry.number)
+    state.parts[data["tag"]] = part_of(entry.number, data)
     state.tags[data["tag"]] = entry.number
     return ()
+
+
+def _acted(state: JobState, entry: Entry, data: Data) -> Grounds:
+    """Keep an act that is what it says; it rests on the entries and the part that it names."""
+    state.acts[entry.number] = act_of(entry, data)
+    state.acts_of_kind[entry.kind] = (*state.acts_of_kind.get(entry.kind, ()), entry.number)
+    part = state.parts.get(data.get("tag", ""))
+    named = [data[name] for name in ("entry", "photograph") if data.get(name, -1) >= 0]
+    return (*named, *_numbers(data.get("rests_on")), *([part.entry] if part else []))
+
+
+def _numbers(told: object) -> Grounds:
+    return tuple(told) if isinstance(told, list) else ()
+
+
+def _book_moved(state: JobState, entry: Entry, data: Data) -> Grounds:
+    state.book, state.book_moved = data["digest"], entry.number
+    return _acted(state, entry, data)
 
 
 def _grounds_of_reading(state: JobState, data: Data, gauge_set: int) -> Grounds:
@@ -165,6 +211,8 @@ def _signed(state: JobState, entry: Entry, data: Data) -> Grounds:
 
 
 _STEPS: dict[str, Callable[[JobState, Entry, Data], Grounds]] = {
+    **dict.fromkeys(PLAIN_ACTS, _acted),
+    "book moved": _book_moved,
     "opened": _opened,
     "book pinned": _book_pinned,
     "row typed": _row_typed,
@@ -203,6 +251,8 @@ def _take_in(state: JobState, entry: Entry) -> None:
         state.resting[ground] = (entry.number, state.resting.get(ground))
     if entry.kind in ON_PAPERS:
         state.last_fact = entry.number
+    if entry.kind in MENDING:
+        state.last_mended = entry.number
 
 
 def fold(entries: Sequence[Entry], state: JobState | None = None) -> JobState:

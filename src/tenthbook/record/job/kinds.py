@@ -11,6 +11,36 @@ from typing import Any, Literal
 
 from pydantic import Field
 
+from tenthbook.record.job.kinds_of_handling import (
+    Bagged,
+    BookMoved,
+    Cleaned,
+    Counted,
+    CoverClosed,
+    CoverRemoved,
+    CrackTested,
+    FindingSeen,
+    GateOverridden,
+    Inspected,
+    PartRemoved,
+    Preserved,
+    Returned,
+    SentOut,
+    lift_part,
+)
+from tenthbook.record.job.kinds_of_intake import (
+    ComponentListed,
+    DocumentAnswered,
+    DocumentListed,
+    EventAnswered,
+    ExtraFindingApproved,
+    FindingPriced,
+    LookDeclined,
+    OwnerApproved,
+    ScopeAgreed,
+    TaskTakenOn,
+    TimesStated,
+)
 from tenthbook.record.ledger import Fields, Kind
 
 
@@ -44,14 +74,6 @@ class RowTyped(Fields):
     table: str = Field(description="table of the book, such as sizes", min_length=1, max_length=40)
     cells: dict[str, str] = Field(description="filled cells of the row by column, as typed from the manual's page")
     digest: str = Field(description="SHA-256 of the book's rows with this one", pattern=r"^[0-9a-f]{64}$")
-
-
-class PartRemoved(Fields):
-    """A part on the bench, under its tag."""
-
-    tag: str = Field(description="tag with its check digit, such as P-0212-6", min_length=1, max_length=20)
-    part: str = Field(description="id of the part in the book", min_length=1, max_length=100)
-    position: str = Field(default="", description="where it sat, where the position must be kept", max_length=200)
 
 
 class GaugeSet(Fields):
@@ -164,7 +186,8 @@ class Noted(Fields):
 class Disposed(Fields):
     """What becomes of a part."""
 
-    tag: str = Field(description="tag of the part", min_length=1, max_length=20)
+    tag: str = Field(default="", description="tag of the part", max_length=20)
+    part: str = Field(default="", description="id of a part that was not removed", max_length=100)
     disposition: Literal[
         "in new limits",
         "in service limits",
@@ -180,6 +203,11 @@ class Disposed(Fields):
     reason: str = Field(description="why", min_length=1, max_length=2000)
     procedure: str = Field(default="", description="the procedure, for a repair or rework", max_length=200)
     rests_on: list[int] = Field(default=[], description="numbers of the entries it rests on")
+
+
+def _lift_disposed(data: Mapping[str, Any]) -> Mapping[str, Any]:
+    """A disposition of a time when only parts with a tag had one."""
+    return {**data, "part": ""}
 
 
 class PutDown(Fields):
@@ -244,7 +272,29 @@ KINDS: dict[str, Kind] = {
     "opened": Kind(1, Opened),
     "book pinned": Kind(1, BookPinned),
     "row typed": Kind(1, RowTyped),
-    "part removed": Kind(1, PartRemoved),
+    "scope agreed": Kind(1, ScopeAgreed),
+    "event answered": Kind(1, EventAnswered),
+    "times stated": Kind(1, TimesStated),
+    "component listed": Kind(1, ComponentListed),
+    "document listed": Kind(1, DocumentListed),
+    "document answered": Kind(1, DocumentAnswered),
+    "owner approved": Kind(1, OwnerApproved),
+    "finding priced": Kind(1, FindingPriced),
+    "extra finding approved": Kind(1, ExtraFindingApproved),
+    "look declined": Kind(1, LookDeclined),
+    "task taken on": Kind(1, TaskTakenOn),
+    "cover removed": Kind(1, CoverRemoved),
+    "cover closed": Kind(1, CoverClosed),
+    "part removed": Kind(2, PartRemoved, {1: lift_part}),
+    "bagged": Kind(1, Bagged),
+    "cleaned": Kind(1, Cleaned),
+    "inspected": Kind(1, Inspected),
+    "crack-tested": Kind(1, CrackTested),
+    "finding seen": Kind(1, FindingSeen),
+    "preserved": Kind(1, Preserved),
+    "sent out": Kind(1, SentOut),
+    "returned": Kind(1, Returned),
+    "counted": Kind(1, Counted),
     "settings chosen": Kind(1, SettingsChosen),
     "gauge set": Kind(2, GaugeSet, {1: _lift_gauge}),
     "reading taken": Kind(1, ReadingTaken),
@@ -254,12 +304,14 @@ KINDS: dict[str, Kind] = {
     "withdrawn": Kind(1, Withdrawn),
     "re-verified": Kind(1, ReVerified),
     "photographed": Kind(1, Photographed),
-    "disposed": Kind(1, Disposed),
+    "disposed": Kind(2, Disposed, {1: _lift_disposed}),
     "noted": Kind(1, Noted),
     "put down": Kind(1, PutDown),
     "taken up": Kind(1, TakenUp),
     "handed over": Kind(1, HandedOver),
     "hand-over received": Kind(1, HandOverReceived),
+    "book moved": Kind(1, BookMoved),
+    "gate overridden": Kind(1, GateOverridden),
     "papers issued": Kind(1, PapersIssued),
     "signed": Kind(1, Signed),
 }

@@ -5,7 +5,7 @@ Nothing is refused here; a measurement taken offline is a fact. What was done ac
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from tenthbook.record.job.state import JobState
@@ -16,6 +16,10 @@ _NOWHERE: frozenset[Place] = frozenset()
 _READINGS = ("reading taken", "question asked")
 _ABOUT_ENTRY = ("corrected", "withdrawn", "re-verified", "question answered")
 _LAYING = ("put down", "taken up", "handed over", "hand-over received")
+_ON_PART = ("cleaned", "inspected", "crack-tested", "finding seen", "sent out")
+_ON_COVER = ("cover removed", "cover closed", "counted")
+_ON_SCOPE = ("scope agreed", "event answered")
+_ANSWERS = ("document answered", "extra finding approved", "look declined", "returned")
 
 
 def _feature(data: Mapping[str, Any]) -> frozenset[Place]:
@@ -47,13 +51,34 @@ def changes(state: JobState, kind: str, data: Mapping[str, Any]) -> frozenset[Pl
         return _feature(data) | {("part", str(data["tag"]))}
     if kind in _ABOUT_ENTRY:
         return _about(state, data)
+    if kind in _ANSWERS:
+        return _answered(state, data)
     if kind in ("part removed", "disposed"):
-        return frozenset({("part" if kind == "part removed" else "disposition", str(data["tag"]))})
-    if kind == "gauge set":
-        return frozenset({("gauge", str(data["gauge"]))})
-    if kind == "settings chosen":
-        return frozenset({("settings",)})
-    return frozenset({("hands",)}) if kind in _LAYING else _NOWHERE
+        return frozenset({("part" if kind == "part removed" else "disposition", _of(data))})
+    if kind in _ON_PART:
+        return frozenset({("part", _of(data))})
+    return _CHANGED[kind](data) if kind in _CHANGED else _NOWHERE
+
+
+def _of(data: Mapping[str, Any]) -> str:
+    return str(data["tag"] or data.get("part", ""))
+
+
+def _answered(state: JobState, data: Mapping[str, Any]) -> frozenset[Place]:
+    number = data["entry"]
+    places = frozenset({("entry", str(number))})
+    sent = state.acts.get(number)
+    return places | {("part", str(sent.told["tag"]))} if sent is not None and sent.kind == "sent out" else places
+
+
+_CHANGED: dict[str, Callable[[Mapping[str, Any]], frozenset[Place]]] = {
+    "gauge set": lambda data: frozenset({("gauge", str(data["gauge"]))}),
+    "settings chosen": lambda _data: frozenset({("settings",)}),
+    "book moved": lambda _data: frozenset({("book",)}),
+    **dict.fromkeys(_ON_COVER, lambda data: frozenset({("cover", str(data["cover"]))})),
+    **dict.fromkeys(_ON_SCOPE, lambda _data: frozenset({("scope",)})),
+    **dict.fromkeys(_LAYING, lambda _data: frozenset({("hands",)})),
+}
 
 
 def looked_at(state: JobState, kind: str, data: Mapping[str, Any]) -> frozenset[Place]:
@@ -72,7 +97,9 @@ def looked_at(state: JobState, kind: str, data: Mapping[str, Any]) -> frozenset[
     if kind in _ABOUT_ENTRY:
         return frozenset({("entry", str(data["entry"]))})
     if kind == "disposed":
-        return frozenset({("part", str(data["tag"])), ("disposition", str(data["tag"]))})
+        return frozenset({("part", _of(data)), ("disposition", _of(data)), ("scope",)})
+    if kind == "cover closed":
+        return frozenset({("cover", str(data["cover"])), *(("entry", str(one)) for one in data["rests_on"])})
     return changes(state, kind, data) if kind != "part removed" else _NOWHERE
 
 

@@ -30,6 +30,13 @@ MAY_BE_NOUGHT = (
 )
 _NEED_BOOK = (
     "row typed",
+    "cover removed",
+    "cover closed",
+    "cleaned",
+    "inspected",
+    "crack-tested",
+    "counted",
+    "book moved",
     "part removed",
     "gauge set",
     "settings chosen",

@@ -9,7 +9,6 @@ from tenthbook.numbers.because import Refusal, Rule
 from tenthbook.record.book import Book, hindering, with_rows
 from tenthbook.record.job.aftermath import CORRECTABLE, as_it_counts
 from tenthbook.record.job.places import unseen
-from tenthbook.record.job.rules import ON_BENCH
 from tenthbook.record.job.standing_rules import (
     AT_HEAD,
     BINDS_STANDING,
@@ -18,8 +17,6 @@ from tenthbook.record.job.standing_rules import (
     NOTHING_RESTS,
     OPEN_HAND_OVER,
     OWN_WORK,
-    PROCEDURE,
-    RESTS_ON_STANDING,
     SECOND_PERSON,
     SEEN_ALL,
     SEEN_KNOWN,
@@ -36,11 +33,39 @@ _JUDGING = (
     "withdrawn",
     "re-verified",
     "disposed",
+    "cover closed",
+    "document answered",
+    "extra finding approved",
+    "look declined",
+    "book moved",
     "taken up",
     "hand-over received",
     "signed",
+    "gate overridden",
 )
 _TAKEN_BACK = (
+    "scope agreed",
+    "event answered",
+    "times stated",
+    "component listed",
+    "document listed",
+    "document answered",
+    "owner approved",
+    "finding priced",
+    "extra finding approved",
+    "look declined",
+    "task taken on",
+    "cover removed",
+    "cover closed",
+    "bagged",
+    "cleaned",
+    "inspected",
+    "crack-tested",
+    "finding seen",
+    "preserved",
+    "sent out",
+    "returned",
+    "counted",
     "row typed",
     "part removed",
     "gauge set",
@@ -184,26 +209,6 @@ def admit_re_verified(state: JobState, draft: Draft) -> Iterator[Refusal]:
     expected = "one of " + (", ".join(map(str, doubted)) or "none: nothing is in doubt")
     entry = draft.data["entry"]
     yield from broken(IN_DOUBT, f"entry {entry}", expected, entry=entry, doubted=doubted)
-
-
-def admit_disposition(state: JobState, draft: Draft) -> Iterator[Refusal]:
-    """Judge a disposition.
-
-    Args:
-        state: The job as it stands.
-        draft: What is proposed.
-
-    Yields:
-        What the act would break.
-    """
-    data = draft.data
-    tags = ", ".join(state.parts) or "no part yet"
-    yield from broken(ON_BENCH, f"tag {data['tag']!r}", f"one of {tags}", tag=data["tag"], tags=state.parts)
-    found = f"{data['disposition']} without a procedure"
-    yield from broken(PROCEDURE, found, word=data["disposition"], procedure=data["procedure"])
-    gone = tuple(one for one in data["rests_on"] if not (0 <= one <= state.number and state.counts(one)))
-    found = ", ".join(f"entry {one}" for one in gone)
-    yield from broken(RESTS_ON_STANDING, found, gone=gone)
 
 
 def admit_laying_down(state: JobState, draft: Draft) -> Iterator[Refusal]:

@@ -176,3 +176,14 @@ SUPERSEDES_OWN = RULES.add(
         fails={"supersedes": 21, "own": (20,)},
     )
 )
+LOOK_FIRST = RULES.add(
+    Rule(
+        id="disposed.look-first",
+        says="No size makes a part serviceable while a cleaning, look or test that is due on it is open.",
+        source="common practice, no source",
+        holds=lambda word, open_looks, serviceable: word not in serviceable or not open_looks,
+        passes={"word": "scrap", "open_looks": ("inspection.a",), "serviceable": ("in service limits",)},
+        fails={"word": "in service limits", "open_looks": ("inspection.a",), "serviceable": ("in service limits",)},
+        todo="close them first, or put the part on hold",
+    )
+)

@@ -22,6 +22,28 @@ class PartOnBench:
     part: str
     position: str
     entry: int
+    mated_with: str = ""
+    as_found: str = ""
+    bin: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """An act that is what it says and no more: a cover off, a part cleaned, an event answered.
+
+    Attributes:
+        entry: Number of its entry.
+        kind: Its kind.
+        person: Who acted.
+        acted_at: When, UTC.
+        told: Its fields as they count.
+    """
+
+    entry: int
+    kind: str
+    person: str
+    acted_at: str
+    told: Mapping[str, Any]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,12 +107,18 @@ class Disposition:
     """What becomes of a part."""
 
     entry: int
-    tag: str
+    tag: str  # empty for a part that was not removed
+    part: str  # empty for a part with a tag
     word: str
     reason: str
     procedure: str
     rests_on: tuple[int, ...]
     person: str
+
+    @property
+    def of(self) -> str:
+        """Tag, or id of the part where it has none."""
+        return self.tag or self.part
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +186,7 @@ class JobState:
         parts: Parts on the bench by tag.
         tags: Number of the entry that gave each tag; never given again, even where the part was withdrawn.
         readings: Readings by entry number as they count, withdrawn ones included.
-        features: Numbers of the readings of each feature, by tag and row.
+        features: Numbers of the readings of each feature, by tag and row, ascending.
         gauges: Gauges on the bench by id, as last set.
         gauge_sets: Every setting of a gauge by entry number.
         questions: Open questions by entry number.
@@ -173,8 +201,13 @@ class JobState:
         signatures: Signed statements by entry number.
         laid_down: The work as last put down or handed over; None where it never was.
         notes: Notes by entry number.
+        acts: Acts that are what they say, by entry number, withdrawn ones included.
+        acts_of_kind: Their numbers by kind.
+        book_moved: Number of the entry that moved the job to another book last; -1 where none did.
         conflicts: For an entry whose person had not seen them: the entries by others that changed what it looked at.
         clock_findings: Entries recorded earlier, by the store's clock, than the one before.
+        last_mended: Number of the last entry that changed what earlier readings are: a correction, a withdrawal, a part
+            that came back, a setting of a gauge; -1 before one.
         last_fact: Number of the last entry that papers show; -1 before one.
         resting: For each entry the later ones that rest on it, newest first, each linked to the one before it.
         entries: Every entry by number.
@@ -205,8 +238,12 @@ class JobState:
     signatures: dict[int, Signature] = field(default_factory=dict)
     laid_down: LaidDown | None = None
     notes: dict[int, str] = field(default_factory=dict)
+    acts: dict[int, Act] = field(default_factory=dict)
+    acts_of_kind: dict[str, tuple[int, ...]] = field(default_factory=dict)
+    book_moved: int = -1
     conflicts: dict[int, tuple[int, ...]] = field(default_factory=dict)
     clock_findings: list[int] = field(default_factory=list)
+    last_mended: int = -1
     last_fact: int = -1
     resting: dict[int, Linked] = field(default_factory=dict)
     entries: list[Entry] = field(default_factory=list)
@@ -228,18 +265,50 @@ class JobState:
 
     @property
     def typed_rows(self) -> dict[int, tuple[str, Mapping[str, str]]]:
-        """Rows typed into the book that count, by entry number."""
-        return {number: row for number, row in self.typed.items() if number not in self.withdrawn}
+        """Rows typed into the book that count, by entry number; a book the job was moved to holds its own."""
+        counting = (number for number in self.typed if number not in self.withdrawn and number > self.book_moved)
+        return {number: self.typed[number] for number in counting}
 
     @property
     def dispositions(self) -> dict[str, Disposition]:
-        """What becomes of each part by tag, as last decided."""
-        return {one.tag: one for number, one in sorted(self.decided.items()) if number not in self.withdrawn}
+        """What becomes of each part by tag, or by its id where it has none, as last decided."""
+        return {one.of: one for number, one in sorted(self.decided.items()) if number not in self.withdrawn}
 
     @property
     def stale_papers(self) -> dict[int, Paper]:
         """Papers made before the last entry that papers show, by entry number."""
         return {number: paper for number, paper in self.papers.items() if paper.made_at < self.last_fact}
+
+    def acts_that_count(self, kind: str) -> list[Act]:
+        """List the acts of a kind.
+
+        Args:
+            kind: The kind.
+
+        Returns:
+            Those not withdrawn, by entry number.
+        """
+        return [self.acts[number] for number in self.acts_of_kind.get(kind, ()) if number not in self.withdrawn]
+
+    @property
+    def away(self) -> dict[str, Act]:
+        """Parts that are elsewhere: the act that sent each out, by tag."""
+        sent = {act.entry: act for act in self.acts_that_count("sent out")}
+        for act in self.acts_that_count("returned"):
+            sent.pop(act.told["entry"], None)
+        return {act.told["tag"]: act for act in sent.values()}
+
+    def came_back(self, tag: str) -> int:
+        """Say since when a part is here again.
+
+        Args:
+            tag: Its tag.
+
+        Returns:
+            Number of the entry with which it came back last; -1 where it never was away.
+        """
+        back = [act for act in self.acts_that_count("returned") if self.acts[act.told["entry"]].told["tag"] == tag]
+        return max((act.entry for act in back), default=-1)
 
     def standing(self, tag: str, row: str) -> list[Reading]:
         """List the readings that count for one feature: those with the gauge it was last read with.
@@ -249,10 +318,14 @@ class JobState:
             row: Id of the size row.
 
         Returns:
-            Readings [in or mm] by entry number, withdrawn ones left out.
+            Readings [in or mm] by entry number, withdrawn ones left out, and those from before the part was away.
         """
         numbers = self.features.get((tag, row), ())
-        counting = [self.readings[one] for one in sorted(numbers) if one in self.readings and one not in self.withdrawn]
+        if "returned" in self.acts_of_kind:
+            back = self.came_back(tag)
+            numbers = tuple(one for one in numbers if one > back)
+        readings, gone = self.readings, self.withdrawn
+        counting = [readings[one] for one in numbers if one in readings and one not in gone]
         return [reading for reading in counting if reading.gauge == counting[-1].gauge]
 
     def resting_on(self, number: int) -> Iterator[int]:
