@@ -12,9 +12,9 @@ from tenthbook.record.book import Book, read_book
 STORY = Path(__file__).parents[1] / "story"
 
 
-def script(was: str = "", now: str = "") -> Script:
-    """The script, with one text changed."""
-    text = (STORY / "dunlin-four.toml").read_text(encoding="utf-8")
+def script(was: str = "", now: str = "", file: str = "dunlin-four.toml") -> Script:
+    """The script of the job, or that of another, with one text changed."""
+    text = (STORY / file).read_text(encoding="utf-8")
     assert was in text
     return read_script(text.replace(was, now, 1).encode())
 

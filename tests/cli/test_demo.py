@@ -40,8 +40,12 @@ def test_it_prints_doubt_forecasts_and_the_question(ask: Ask) -> None:
     for made in ("0.00575 to 0.00675", "0.0068 to 0.0078"):
         assert any(line.startswith(f"with a new oil pump gear, driving: {made} in; odds new ") for line in lines)
     assert [line for line in lines if line.startswith("asked: ")] == [
-        "asked: 0.4844 in lies far from what was expected; one turn more of the thimble, 0.025 in, would not: "
-        "was a turn missed?"
+        f"asked: {reading} lies far from what was expected; one turn {turn}, would not: was a turn missed?"
+        for reading, turn in (
+            ("0.4844 in", "more of the thimble, 0.025 in"),
+            ("99.045 mm", "less of the dial, 1 mm"),
+            ("7.430 mm", "more of the thimble, 0.5 mm"),
+        )
     ]
 
 

@@ -11,6 +11,8 @@ import pytest
 from click.testing import Result
 
 from tenthbook.record.ledger import examine
+from tenthbook.record.workup.still_open import EVENTS
+from tests.intake import SCOPE, TIMES
 
 Ask = Callable[..., Result]
 
@@ -225,6 +227,10 @@ def test_status_tells_heading_verdicts_and_what_is_undone(ask: Ask, job: str) ->
 
 def test_undone_exits_1_while_there_is_anything(ask: Ask, job: str) -> None:
     """Nothing open is exit 0 and says so; one thing open is exit 1 with its rule."""
+    for event in EVENTS:
+        ask("job", "record", job, "event answered", f"event={event}", "answer=no", "says=the owner's word")
+    for kind, fields in (("scope agreed", SCOPE), ("times stated", TIMES)):
+        ask("job", "record", job, kind, *(f"{name}={text}" for name, text in fields.items()))
     nothing = ask("job", "undone", job)
     assert (nothing.exit_code, nothing.stdout) == (0, "Nothing open in this book\n")
     ask("job", "record", job, "part removed", "part=part.plug")

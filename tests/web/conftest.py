@@ -110,7 +110,8 @@ def shop(house: House) -> Shop:
     house.bench.open_job(job, house.book, house.script.opened, request="open", **who)
     for act in house.script.acts:
         for number, line in enumerate(act.lines):
-            if line.does in ("part removed", "gauge set"):
+            in_the_pump = act.act > 1 and line.does in ("part removed", "gauge set") and act.act < 6
+            if line.does == "cover removed" or in_the_pump:
                 act_of_line = {"person": line.who, "request": f"{act.act}.{number}", "acted_at": line.at}
                 house.bench.record(job, line.does, line.fields, **act_of_line)
     return Shop(house, job)

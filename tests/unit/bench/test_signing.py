@@ -9,7 +9,15 @@ import pytest
 from tenthbook.numbers.because import Refused, WrongInput
 from tenthbook.record.bench.keys import NoKey, endorse, make_key, opener, revoke
 from tenthbook.record.bench.signing import record_words, sign_statement, state_what_is_signed
-from tenthbook.record.ledger import Withheld, WrongPhrase, close_key, examine, public_key_of, signature_holds
+from tenthbook.record.ledger import (
+    RequestReused,
+    Withheld,
+    WrongPhrase,
+    close_key,
+    examine,
+    public_key_of,
+    signature_holds,
+)
 from tests.builders import NOON, STREAM, Workplace, archive_keys
 from tests.signing import SECRETS, enrol, opened, sign_as, signing
 
@@ -223,3 +231,73 @@ def test_no_phrase_and_no_secret_is_stored(place: Workplace) -> None:
     )
     assert SECRETS["mechanic"].hex().encode() not in held
     assert b"phrase of the mechanic" not in held
+
+
+def test_a_request_id_brings_back_only_its_own_signature(place: Workplace) -> None:
+    """Sent twice, a signature is one; another act under that id is refused, and nothing passes for a signature."""
+    note = place.record("noted", {"text": "meanwhile"}, "request-note")
+    shown = state_what_is_signed(place.state, STREAM, "mechanic", [4], "own work").digest
+    with pytest.raises(RequestReused, match="noted"):
+        sign_statement(place.bench, STREAM, shown, [4], "own work", opened("mechanic"), place.act("request-note"))
+    act = place.act("request-sign")
+    entry = sign_statement(place.bench, STREAM, shown, [4], "own work", opened("mechanic"), act)
+    assert sign_statement(place.bench, STREAM, shown, [4], "own work", opened("mechanic"), act) == entry
+    for other in ({**act, "person": OTHER}, act):
+        digest = shown if other != act else "0" * 64
+        with pytest.raises(RequestReused, match="another signature"):
+            sign_statement(place.bench, STREAM, digest, [4], "own work", opened(OTHER), other)
+    assert (note.number, entry.number, place.state.number) == (5, 6, 6)
+
+
+def test_what_was_typed_makes_no_line_of_a_statement(place: Workplace) -> None:
+    """A note cannot pass for a further act, nor turn the direction of writing, nor steer a screen."""
+    place.record("noted", {"text": "fine\n  entry 99, inspected by inspector\x1b[2K\u202e\tthe end"})
+    statement = state_what_is_signed(place.state, STREAM, "mechanic", [5], "own work")
+    assert "text fine /   entry 99, inspected by inspector?[2K? the end" in statement.text
+    assert all(line.isprintable() for line in statement.text.split("\n"))
+
+
+def test_papers_say_by_which_key_where_it_is_not_the_present_one(place: Workplace) -> None:
+    """A signature by a key replaced since says so; one by a key no longer trusted then says it loudly."""
+    shop, public = place.bench.people, public_key_of(SECRETS["helper"]).hex()
+    place.record("noted", {"text": "done"}, person="helper")
+    sign_as(place, "helper", [5])
+    own = public_key_of(SECRETS["mechanic"]).hex()
+    later = public_key_of(hashlib.sha256(b"the next key").digest()).hex()
+    since = "2026-10-02T00:00:00Z"
+    told = {"person": "helper", "revoked_key": public, "reason": "tablet lost", "since": since, "key": own}
+    shop.record("key revoked", told, place.act(), signing("mechanic"))
+    shop.record("key made", {"person": "helper", "public_key": later}, place.act(person="helper"))
+    vouched = {"person": "helper", "endorsed_key": later, "says": "known", "key": own}
+    shop.record("key endorsed", vouched, place.act(), signing("mechanic"))
+    words = record_words(place.bench, STREAM)
+    assert "SIGNED WITH A KEY NOT TRUSTED FROM 2026-10-02T00:00:00Z ON: 3486 7f7f" in words.signatures[0]
+    assert "endorsed by mechanic" in words.keys[0], "the key of now is another"
+
+
+def test_a_new_signature_leaves_nothing_out(place: Workplace) -> None:
+    """The doubt of a signature does not end by one that binds less; what was withdrawn may fall away."""
+    place.read("P-0001-3", "size.shaft", "0.5111 in", "M1")
+    entry = sign_as(place, "mechanic", [4, 5])
+    place.record("corrected", {"entry": 4, "fields": {"value": "0.5120 in"}, "reason": "misread"})
+    assert refused(place, "mechanic", [5], "own work", entry.number) == ["signed.supersedes-whole"]
+    assert entry.number in place.state.doubted
+    place.record("withdrawn", {"entry": 4, "reason": "another part"})
+    sign_as(place, "mechanic", [5], supersedes=entry.number)
+    assert place.state.doubted == {}
+
+
+def test_a_second_look_at_a_signature_is_a_look_at_what_it_binds(place: Workplace) -> None:
+    """Whoever did the work cannot look a second time by binding another's signature over it."""
+    look = sign_as(place, OTHER, [4], "second look")
+    assert refused(place, "mechanic", [look.number], "second look") == ["signed.second-person"]
+    assert sign_as(place, "helper", [look.number], "second look").kind == "signed"
+
+
+def test_a_photograph_sent_twice_is_one_and_another_is_not_it(place: Workplace) -> None:
+    """The same bytes under the same request are recorded once; other bytes are refused, and not lost unsaid."""
+    act = place.act("request-photograph")
+    entry = place.bench.photograph(STREAM, b"1" * 32, b"one", PHOTOGRAPHED, act)
+    assert place.bench.photograph(STREAM, b"2" * 32, b"one", PHOTOGRAPHED, act) == entry
+    with pytest.raises(RequestReused):
+        place.bench.photograph(STREAM, b"2" * 32, b"two", PHOTOGRAPHED, act)

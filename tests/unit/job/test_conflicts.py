@@ -84,3 +84,42 @@ def test_a_disposition_has_seen_every_reading_of_its_part(place: Workplace) -> N
 def test_a_head_of_another_copy_is_refused(place: Workplace) -> None:
     """An act on a head that is not of this job is not recorded."""
     assert place.refused("noted", {"text": "x"}, seen="e" * 64) == ["entry.seen-known"]
+
+
+@pytest.mark.parametrize("kind", ["corrected", "withdrawn"])
+def test_who_says_to_have_seen_nothing_judges_nothing_that_changed(place: Workplace, kind: str) -> None:
+    """An empty head is no way round: whoever saw nothing has not seen the correction."""
+    told = {"entry": 5, "fields": {"value": "0.5090 in"}, "reason": "read again"}
+    place.record("corrected", told, person=OTHER)
+    data = {"entry": 5, "reason": "x", **({"fields": {"value": "0.5112 in"}} if kind == "corrected" else {})}
+    assert place.refused(kind, data, seen="") == ["entry.seen-what-it-rests-on"]
+
+
+@pytest.mark.parametrize(
+    ("kind", "data"),
+    [
+        ("corrected", {"entry": 4, "fields": {"expanded": "0.0100 in"}, "reason": "misread"}),
+        ("settings chosen", {"rule": "plain", "conformance": "0.95"}),
+        ("corrected", {"entry": 2, "fields": {"position": "2"}, "reason": "misread"}),
+    ],
+)
+def test_a_disposition_has_seen_what_its_verdict_rests_on(place: Workplace, kind: str, data: dict[str, object]) -> None:
+    """The gauge's doubt, the settings, the part itself: changed by another meanwhile, the part is looked at again."""
+    seen = place.state.head
+    place.record(kind, data, person=OTHER)
+    disposed = {"tag": "P-0001-3", "disposition": "in service limits", "reason": "measured", "rests_on": [5]}
+    assert place.refused("disposed", disposed, seen=seen) == ["entry.seen-what-it-rests-on"]
+
+
+def test_a_reading_corrected_onto_a_part_meets_who_judges_it(place: Workplace) -> None:
+    """A correction changes what the act was about, and what it is about now."""
+    place.read("P-0002-1", "size.bore", "0.5126 in")
+    seen = place.state.head
+    moved = {
+        "entry": 5,
+        "fields": {"tag": "P-0002-1", "row": "size.bore", "value": "0.5125 in"},
+        "reason": "other part",
+    }
+    place.record("corrected", moved, person=OTHER)
+    disposed = {"tag": "P-0002-1", "disposition": "replace", "reason": "worn", "rests_on": [6]}
+    assert place.refused("disposed", disposed, seen=seen) == ["entry.seen-what-it-rests-on"]

@@ -214,3 +214,17 @@ def test_history_that_cannot_be_is_kept_by_number() -> None:
     """A correction of what is not there is neither lost nor guessed at."""
     entries = chain(noted(), noted("x", kind="corrected", request="r-2"))
     assert fold(entries).unknown == [1]
+
+
+def test_a_corrected_reading_rests_on_the_gauge_it_names_now() -> None:
+    """Corrected to another gauge, it is doubted with that gauge, and so is what was decided on it since."""
+    place = Workplace().open()
+    place.remove("part.shaft")
+    place.set_gauge("M1", "0.0001 in")
+    place.set_gauge("M2", "0.0001 in")
+    place.read("P-0001-3", "size.shaft", "0.5110 in", "M1")
+    corrected(place, 5, gauge="M2")
+    place.record("disposed", {"tag": "P-0001-3", "disposition": "in new limits", "reason": "measured", "rests_on": [5]})
+    corrected(place, 4, expanded="0.0004 in")
+    assert place.state.doubted == {7: (8,)}
+    assert fold(place.store.entries(STREAM)).doubted == {7: (8,)}

@@ -114,8 +114,8 @@ def test_an_event_makes_a_crack_test_due(place: Workplace) -> None:
     place.record("event answered", STRIKE)
     assert open_looks(place) == ["inspection.shaft-crack"]
     assert place.refused("disposed", SERVICE) == ["disposed.look-first"]
-    assert place.refused("crack-tested", {**TEST, "residual": " "}) == ["crack-tested.demagnetised"]
-    assert place.refused("crack-tested", {**TEST, "cleaned_after": "no"}) == ["crack-tested.cleaned-after"]
+    assert place.refused("crack-tested", {**TEST, "residual": " "}) == ["crack.demagnetised"]
+    assert place.refused("crack-tested", {**TEST, "cleaned_after": "no"}) == ["crack.cleaned-after"]
     assert place.refused("crack-tested", {**TEST, "result": "indication"}) == ["look.found-told"]
     tested = place.record("crack-tested", TEST)
     assert open_looks(place) == []

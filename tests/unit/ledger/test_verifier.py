@@ -224,7 +224,35 @@ def test_in_the_first_format_a_signature_is_held_against_the_keys_known() -> Non
     assert examine(archive, keys=INSPECTOR).where.startswith("signed up to entry 1 by inspector; ")
     assert examine(archive, keys={"x": [KEY]}).notes == ("nothing outside says which key is inspector's: entry 1",)
     found = examine(archive, keys={"inspector": [OTHER_KEY]})
-    assert str(found) == "broken at entry 1: the signature is not that of inspector"
+    assert str(found) == "broken at entry 1: the signature is by a key that is not inspector's"
+
+
+def keyless(signature: bytes) -> bytes:
+    """An archive of the first format whose one signed entry names no key, with this signature."""
+    body = seal(act("noted", "inspector"), 0, NOON, "").body.replace(b'"kind":"noted"', b'"kind":"signed"')
+    digest = hashlib.sha256(body + signature).hexdigest()
+    members = members_of(pack_first(sealed(act()), [], b"# v\n"))
+    members["entries.jsonl"] = body + b"\n"
+    members["seals.txt"] = f"{digest} {signature.hex() or '-'}\n".encode()
+    return build(members | {"head.txt": f"0 {digest}\n".encode()})
+
+
+def test_the_first_format_is_no_way_round_a_signature() -> None:
+    """A stream packed in the older format, its signatures taken off and all hashed anew, is broken like any other."""
+    body = keyless(b"")
+    assert str(examine(body)) == "broken at entry 0: no signature on 'signed'"
+    forged = reseated((ENTRIES[0].body, b""), (ENTRIES[1].body, b"x" * 64), signers=[])
+    first = {**members_of(pack_first(ENTRIES[:2], [], b"# v\n")), "seals.txt": members_of(forged)["seals.txt"]}
+    first["head.txt"] = members_of(forged)["head.txt"]
+    assert "does not hold under the key it names" in str(examine(build(first)))
+
+
+def test_in_the_first_format_a_signature_that_names_no_key_is_said_to_prove_nothing() -> None:
+    """Nobody can say whose it is until the key is known from outside, and then it holds or is broken."""
+    found = examine(keyless(b"x" * 64))
+    assert (found.whole, found.notes) == (True, ("nothing outside says which key is inspector's: entry 0",))
+    found = examine(keyless(b"x" * 64), keys=INSPECTOR)
+    assert str(found) == "broken at entry 0: the signature is not that of inspector"
 
 
 def test_keys_are_read_a_line_each() -> None:

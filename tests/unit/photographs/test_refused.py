@@ -11,7 +11,7 @@ import zlib
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
@@ -54,6 +54,16 @@ def test_a_bomb_is_refused_before_it_is_decoded(size: tuple[int, int]) -> None:
     assert time.perf_counter() - begun < 1
 
 
+def test_a_jpeg_of_endless_passes_is_refused_before_it_is_decoded() -> None:
+    """Each pass is small in bytes and as dear as the whole picture; a camera makes ten at most."""
+    whole = picture("JPEG", progressive=True)
+    last = whole.rindex(b"\xff\xda")
+    assert look(whole).media_type == "image/jpeg"
+    with pytest.raises(NotAPhotograph, match="passes"):
+        look(whole[:last] + whole[last:-2] * 60 + whole[-2:])
+    assert look(whole + b"\xff\xda" * 100).width == 32, "what lies behind the picture is never decoded"
+
+
 @pytest.mark.parametrize(("kind", "words"), [("JPEG", {}), ("JPEG", {"progressive": True}), ("PNG", {}), ("WEBP", {})])
 def test_a_torn_file_is_refused(kind: str, words: dict[str, object]) -> None:
     """Half a photograph is none, and neither is one that lacks its last byte."""
@@ -80,6 +90,7 @@ def test_a_file_too_large_is_refused_unread() -> None:
         look(bytes(41_000_000))
 
 
+@settings(deadline=None)
 @given(st.one_of(st.binary(max_size=400), st.binary(max_size=200).map(lambda tail: picture("JPEG")[:180] + tail)))
 def test_garbage_is_refused_and_nothing_else_is_raised(content: bytes) -> None:
     """Whatever comes, the fault is the book's own."""
@@ -88,6 +99,7 @@ def test_garbage_is_refused_and_nothing_else_is_raised(content: bytes) -> None:
             act(content)
 
 
+@settings(deadline=None)
 @given(st.sampled_from(["JPEG", "PNG", "WEBP"]), st.integers(0, 10_000), st.binary(min_size=1, max_size=6))
 def test_a_photograph_with_holes_is_refused_or_copied(kind: str, place: int, hole: bytes) -> None:
     """Bytes changed anywhere end in the book's own fault, or in a copy."""

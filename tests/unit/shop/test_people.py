@@ -57,6 +57,9 @@ def test_a_person_stands_with_roles_and_details() -> None:
         ("mechanic ", "person.id-written"),
         ("mecha\u200bnic", "person.id-written"),
         ("\uff4dechanic", "person.id-written"),
+        ("mechanic\ufe00", "person.id-written"),
+        ("mech\u115fanic", "person.id-written"),
+        ("\u2800mechanic", "person.id-written"),
     ],
 )
 def test_an_id_is_written_well_and_nobody_elses(person: str, rule: str) -> None:

@@ -30,6 +30,28 @@ def test_the_present_script_plays_to_its_end() -> None:
     ]
 
 
+def test_the_second_job_plays_to_its_end_in_millimetres() -> None:
+    """Another book, another kind of work: a thimble's and a dial's turn are asked about, and nothing else is."""
+    bench, clock = stage()
+    told = script(file="redshank-twin.toml")
+    scenes = played(told, bench, clock)
+    assert [scene.line.fields["value"] for scene in scenes if scene.asked] == ["99.045 mm", "7.430 mm"]
+    sizes = bench.work_up(told.job).sizes
+    assert {size.size.unit.name for size in sizes} == {"bar", "mm"}
+    assert {size.size.id for size in sizes if size.verdict.grade.word == "reject"} == {
+        "size.differential-reading",
+        "size.exhaust-guide-port",
+    }
+
+
+def test_what_follows_is_compared_like_a_verdict() -> None:
+    """A consequence that the script says and the book does not draw stops the playing, and both are told."""
+    bench, clock = stage()
+    told = script("which goes with P-0212-6", "which goes with P-0999-9")
+    with pytest.raises(TurnedOutOtherwise, match=r"which goes with P-0212-6.*which goes with P-0999-9"):
+        played(told, bench, clock)
+
+
 def test_every_forecast_of_the_script_is_made_where_it_looks() -> None:
     """What new parts would make stands among the forecasts of the fit that is looked at, odds and all."""
     bench, clock = stage()

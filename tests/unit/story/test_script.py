@@ -93,7 +93,7 @@ def test_the_present_script_reads_with_gauges_it_set_before() -> None:
             on_bench.add(line.fields["gauge"])
         if line.does == "reading taken":
             assert line.fields["gauge"] in on_bench, line.says
-    assert on_bench == {"T1", "B2", "M3", "D1", "M1", "B1"}
+    assert on_bench == {"S1", "T1", "B2", "M3", "D1", "M1", "B1"}
 
 
 def test_the_present_script_shows_doubt_forecast_and_question() -> None:

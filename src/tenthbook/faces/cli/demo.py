@@ -32,12 +32,12 @@ def _read_folder(folder: Path) -> dict[str, bytes]:
     return {str(file.relative_to(folder)): file.read_bytes() for file in files}
 
 
-def clear_folder(folder: Path, job: str) -> None:
+def clear_folder(folder: Path, *jobs: str) -> None:
     """Make room for a playing, without touching anything that is not the demonstration's.
 
     Args:
         folder: The demonstration's own folder.
-        job: Id of the demonstration's job.
+        jobs: Ids of the demonstration's jobs.
 
     Raises:
         NoStory: the folder holds something else, or a job of somebody's own.
@@ -49,9 +49,9 @@ def clear_folder(folder: Path, job: str) -> None:
         if not (folder / _MARK).is_file():
             expected = "an empty folder, or an earlier demonstration"
             raise NoStory(found=f"other files in {folder}", expected=expected, todo="name another with --data")
-        own = sorted(one for one in open_store(folder).streams() if one != job and is_job(one))
+        own = sorted(one for one in open_store(folder).streams() if one not in jobs and is_job(one))
         if own:
-            expected = "the demonstration's job alone"
+            expected = "the demonstration's jobs alone"
             raise NoStory(found=f"job {', '.join(own)} in {folder}", expected=expected, todo="name another with --data")
         shutil.rmtree(folder)
     folder.mkdir(parents=True, exist_ok=True)
@@ -66,6 +66,8 @@ class Played(NamedTuple):
     founded: Iterator[ShopScene]
     made: Iterator[BookScene]
     scenes: Iterator[Scene]
+    other: Script
+    others: Iterator[Scene]
 
 
 def open_story(folder: Path, story: Path) -> Played:
@@ -76,7 +78,7 @@ def open_story(folder: Path, story: Path) -> Played:
         story: Folder of the script and its books.
 
     Returns:
-        The script, the bench, and the scenes: the founding of the shop, act 0, then those of the job.
+        The script, the bench, and the scenes: the founding of the shop, act 0, those of the job, those of another.
 
     Raises:
         NoStory: no script there.
@@ -86,21 +88,24 @@ def open_story(folder: Path, story: Path) -> Played:
     from tenthbook.record.bench import Bench
     from tenthbook.record.book import read_book
 
-    script_file = story / "dunlin-four.toml"
-    if not script_file.is_file():
-        raise NoStory(
-            found=f"no {script_file.name} in {story}",
-            expected="the story that lies beside the source",
-            todo="name its folder with --story",
-        )
-    script = read_script(script_file.read_bytes())
-    clear_folder(folder, script.job)
+    script, other = (read_script(_script(story, name)) for name in ("dunlin-four.toml", "redshank-twin.toml"))
+    clear_folder(folder, script.job, other.job)
     book = read_book(_read_folder(story / script.book))
     clock = StoryClock()
     bench = Bench(open_store(folder, clock=clock))
     photographs = _read_folder(story / "photographs")
     founded, made = found(script, bench, clock), transcribe(script, book, bench, clock)
-    return Played(script, bench, founded, made, play(script, book, bench, clock, photographs))
+    scenes = play(script, book, bench, clock, photographs)
+    other_book = read_book(_read_folder(story / other.book))
+    return Played(script, bench, founded, made, scenes, other, play(other, other_book, bench, clock, photographs))
+
+
+def _script(story: Path, name: str) -> bytes:
+    file = story / name
+    if not file.is_file():
+        todo = "name its folder with --story"
+        raise NoStory(found=f"no {name} in {story}", expected="the story that lies beside the source", todo=todo)
+    return file.read_bytes()
 
 
 def _day(at: str) -> str:
@@ -119,7 +124,9 @@ def _say_scene(scene: Scene) -> None:
 
     say(f"{_day(scene.line.at)} {scene.line.at[11:16]}  {scene.line.who}: {scene.line.says}")
     lines = [f"asked: {scene.asked}"] if scene.asked else []
-    if isinstance(scene.judged, PartVerdict):
+    if scene.line.follows:
+        lines = []
+    elif isinstance(scene.judged, PartVerdict):
         lines = part_lines(scene.judged)
     elif scene.judged is not None:
         lines = judged_lines(scene.judged)
@@ -131,22 +138,46 @@ def _say_scene(scene: Scene) -> None:
         say(f"        {line}")
 
 
-def _finish(bench: Bench, script: Script, folder: Path) -> None:
-    from tenthbook.faces.cli.papers import issue_inspection
-    from tenthbook.faces.cli.showing import undone_lines
-    from tenthbook.faces.store.verifier_text import verifier_text
+def _say_acts(scenes: Iterator[Scene]) -> None:
+    act = None
+    for scene in scenes:
+        if scene.act.act != act:
+            act = scene.act.act
+            say(f"\nAct {act}. {scene.act.title}")
+        _say_scene(scene)
+
+
+def _opened(script: Script) -> str:
+    return f"{script.opened['engine']}: {script.opened['reason']}; scope: {script.opened['scope']}"
+
+
+def _say_end(bench: Bench, script: Script) -> None:
+    """What was signed, decided, follows, and is undone."""
+    from tenthbook.faces.cli.showing import consequence_lines, disposition_lines, undone_lines
     from tenthbook.record.bench.signing import record_words
+
+    told, work = record_words(bench, script.job), bench.work_up(script.job)
+    ended = {
+        "Signed:": [*told.signatures, *told.keys, *told.standing] if told.signatures else [],
+        "Decided:": disposition_lines(bench, script.job),
+        "What follows:": consequence_lines(work),
+        "Undone in this book:": undone_lines(work),
+    }
+    for title, lines in ended.items():
+        if lines:
+            say(f"\n{title}")
+            say("\n".join(lines))
+
+
+def _finish(bench: Bench, script: Script, folder: Path) -> None:
+    from tenthbook.faces.cli.papers import issue
+    from tenthbook.faces.store.verifier_text import verifier_text
     from tenthbook.record.ledger import examine
 
-    told = record_words(bench, script.job)
-    say("\nSigned:")
-    say("\n".join([*told.signatures, *told.keys, *told.standing]))
-    say("\nUndone in this book:")
-    say("\n".join(undone_lines(bench.work_up(script.job))))
     last = script.acts[-1].lines[-1]
     act = {"person": last.who, "request": "story.paper", "acted_at": last.at}
     paper, archive = folder / "inspection-report.pdf", folder / f"{script.job}.zip"
-    issue_inspection(bench, script.job, "a4", act, paper)
+    issue(bench, script.job, "inspection", act, paper)
     content = bench.archive(script.job, verifier_text())
     write_file(archive, content)
     found = examine(content, bench.state(script.job).head)
@@ -175,8 +206,8 @@ def command(ctx: click.Context, data: Path | None, story: Path) -> None:
     """
     folder = data or _named(ctx) or Path("demo-shop")
     with plain_errors():
-        script, bench, founded, made, scenes = open_story(folder, story)
-        say(f"{INVENTED}\n{script.opened['engine']}: {script.opened['reason']}; scope: {script.opened['scope']}")
+        script, bench, founded, made, scenes, other, others = open_story(folder, story)
+        say(f"{INVENTED}\n{_opened(script)}")
         if script.founding is not None:
             say(f"\n{script.founding.title}")
         for shop_scene in founded:
@@ -185,10 +216,9 @@ def command(ctx: click.Context, data: Path | None, story: Path) -> None:
             say(f"\nAct 0. {script.making.title}")
         for book_scene in made:
             _say_made(book_scene)
-        act = None
-        for scene in scenes:
-            if scene.act.act != act:
-                act = scene.act.act
-                say(f"\nAct {act}. {scene.act.title}")
-            _say_scene(scene)
+        _say_acts(scenes)
+        _say_end(bench, script)
+        say(f"\nAnother job, another book\n{_opened(other)}")
+        _say_acts(others)
+        _say_end(bench, other)
         _finish(bench, script, folder)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from tenthbook.faces.cli import job_book, job_record
+from tenthbook.faces.cli import job_book, job_record, job_revise, job_table
 from tenthbook.faces.cli.output import (
     FINDINGS,
     act_of,
@@ -31,6 +31,8 @@ def command() -> None:
 command.add_command(job_book.type_row)
 command.add_command(job_book.missing)
 command.add_command(job_book.write_job_book)
+command.add_command(job_revise.revise)
+command.add_command(job_table.write_table)
 for _one in (
     job_record.show_history,
     job_record.correct,
@@ -91,27 +93,21 @@ def list_jobs(ctx: click.Context, as_json: bool) -> None:
             say("no job yet; open one: tenthbook job new JOB --book FOLDER --engine ... --reason ... --scope ...")
 
 
-def _typed(fields: dict[str, str]) -> dict[str, str | int]:
-    """Give the number of an entry as a number; everything else is text."""
-    return {
-        name: int(value) if name == "entry" and value.isascii() and value.isdigit() else value
-        for name, value in fields.items()
-    }
-
-
 @command.command(name="record")
 @click.argument("job")
 @click.argument("kind")
 @click.argument("fields", nargs=-1)
 @click.pass_context
 def record(ctx: click.Context, job: str, kind: str, fields: tuple[str, ...]) -> None:
-    """Record KIND in JOB, its FIELDS as NAME=VALUE.
+    """Record KIND in JOB, its FIELDS as NAME=VALUE; a list has semicolons between.
 
     For instance: tenthbook job record 0417 "reading taken" tag=P-0004-8 row=size.shaft value="0.5094 in"
     """
+    from tenthbook.record.job import fields_from_text
+
     with plain_errors():
         bench = open_bench(ctx)
-        entry = bench.record(job, kind, _typed(fields_of(fields)), **act_of(ctx))
+        entry = bench.record(job, kind, fields_from_text(kind, fields_of(fields)), **act_of(ctx))
         say(f"entry {entry.number}: {entry.kind}")
         if entry.kind == "reading taken":
             from tenthbook.faces.cli.showing import verdict_lines

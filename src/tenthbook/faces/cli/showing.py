@@ -115,10 +115,52 @@ def status_lines(bench: Bench, job: str) -> list[str]:
         lines += ["", *judged_lines(judged), *forecast_lines(judged)]
     for part in work.parts:
         lines += ["", *part_lines(part)]
+    for following in (consequence_lines(work), disposition_lines(bench, job)):
+        lines += ["", *following] if following else []
     told = record_words(bench, job)
     lines += ["", *told.standing, *(f"signed: {line}" for line in told.signatures), *told.keys]
     lines += [*unread_lines(bench.unread(job))]
     return [*lines, f"undone: {len(work.undone)}" if work.undone else NOTHING_OPEN]
+
+
+def consequence_lines(work: WorkUp) -> list[str]:
+    """Show what follows for each part: what is forced and not decided yet, what is suspect, what can hurt.
+
+    Args:
+        work: The worked-up job.
+
+    Returns:
+        A line each, then its reasons, indented.
+    """
+    waiting = [one for one in work.consequences if not one.met]
+    return [
+        line
+        for one in waiting
+        for line in (
+            f"{one.force}: {one.of} {one.name}: {one.says}" + (f" ({' or '.join(one.words)})" if one.words else ""),
+            *(f"    {reason}" for reason in one.because.lines()),
+        )
+    ]
+
+
+def disposition_lines(bench: Bench, job: str) -> list[str]:
+    """Show what becomes of each part.
+
+    Args:
+        bench: The bench.
+        job: Id of the job.
+
+    Returns:
+        A line a part, as last decided, with who decided and whether it is in doubt.
+    """
+    state, book = bench.state(job), bench.book(job)
+    lines = []
+    for one in state.dispositions.values():
+        part = state.parts[one.tag].part if one.tag in state.parts else one.part
+        name = book.parts[part].name if part in book.parts else part
+        doubt = "; IN DOUBT" if one.entry in state.doubted else ""
+        lines.append(f"{one.of} {name}: {one.word} ({one.person}, entry {one.entry}): {one.reason}{doubt}")
+    return lines
 
 
 def unread_lines(rows: Sequence[BookRow]) -> list[str]:
@@ -190,6 +232,15 @@ def status_data(bench: Bench, job: str) -> dict[str, Any]:
     head = {"job": job, "head": state.head, "entries": state.number + 1, **dict(state.opened)}
     unread = [{"row": row.row, "page": row.page, "digest": row.digest} for row in bench.unread(job)]
     told = record_words(bench, job)
+    follows = [
+        {"of": one.of, "force": one.force, "says": one.says, "words": one.words, "because": one.because.lines()}
+        for one in work.consequences
+        if not one.met
+    ]
+    decided = [
+        {"of": one.of, "disposition": one.word, "reason": one.reason, "entry": one.entry}
+        for one in state.dispositions.values()
+    ]
     record = {"standing": told.standing, "signatures": told.signatures, "keys": told.keys}
     found = {"verdicts": verdicts, "parts": parts, "undone": undone_data(work), "not_read_again": unread}
-    return {**head, **found, "record": record}
+    return {**head, **found, "follows": follows, "dispositions": decided, "record": record}

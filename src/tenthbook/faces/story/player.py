@@ -99,9 +99,22 @@ def play(
             clock.now = line.at
             at = f"act {act.act}, line {number}" + (f" at {line.place}" if line.place else "")
             asked, told = playing.record(line, f"story.{act.act}.{number}", at) if line.does else ("", ())
-            judged = look_at(bench.work_up(script.job), line.place) if line.place else None
+            work = bench.work_up(script.job) if line.place else None
+            judged = look_at(work, line.place) if work is not None else None
             _compare(line, judged, asked, at)
+            if work is not None and line.follows:
+                told = (*told, _following(work, line, at))
             yield Scene(act, line, judged, asked, told)
+
+
+def _following(work: WorkUp, line: Line, place: str) -> str:
+    found = [f"{one.force}: {one.says}" for one in work.consequences if one.of == line.place]
+    if line.follows not in found:
+        told = "; ".join(found) or "nothing"
+        raise TurnedOutOtherwise(
+            found=f"{told!r} in {place}", expected=repr(line.follows), todo="mend the script, or the sum"
+        )
+    return line.follows
 
 
 def _compare(line: Line, judged: Judged | None, asked: str, place: str) -> None:

@@ -12,6 +12,7 @@ from tenthbook.faces.story.script import Line
 from tenthbook.numbers.because import Refused
 from tenthbook.record.bench import Bench
 from tenthbook.record.bench.signing import sign_statement, state_what_is_signed
+from tenthbook.record.job import fields_from_text
 from tenthbook.record.ledger import Entry, public_key_of
 
 
@@ -88,10 +89,10 @@ class Playing:
                 job, line.does, {"entry": number, "reason": fields.pop("reason"), "fields": fields}, **act
             )
         if line.does == "question answered":
-            fields["entry"] = max(bench.state(job).questions, default=-1)
-        elif "entry" in fields:
-            (fields["entry"],) = self._numbers(fields["entry"])
-        return bench.record(job, line.does, fields, **act)
+            fields["entry"] = str(max(bench.state(job).questions, default=-1))
+        named = {name: text for name, text in fields.items() if text.startswith("@")}
+        fields |= {name: ";".join(map(str, self._numbers(text))) for name, text in named.items()}
+        return bench.record(job, line.does, fields_from_text(line.does, fields), **act)
 
     def _sign(self, line: Line, act: Mapping[str, str]) -> Entry:
         """Review the statement and sign it with the invented key of whoever speaks."""

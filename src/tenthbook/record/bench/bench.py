@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
+from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from tenthbook.numbers.because import BookRow, Refused, TenthbookError
@@ -14,9 +17,11 @@ from tenthbook.record.bench.packing import pack_stream
 from tenthbook.record.bench.people import SHOP, People
 from tenthbook.record.book import Book, book_bytes, book_digest, book_from_bytes, book_of, hindering, with_rows
 from tenthbook.record.job import JobState, admit, draft, fold, rows_changed, rows_of
-from tenthbook.record.ledger import Draft, Entry, Projected, Sign, Store
+from tenthbook.record.job.handling import admit_move
+from tenthbook.record.ledger import Draft, Entry, Projected, RequestReused, Sign, Store, Withheld
 from tenthbook.record.ledger.stream import Since
 from tenthbook.record.workup import WorkUp, work_up
+from tenthbook.record.workup.admitting import BY_VERDICT, refuse_by_verdict
 
 
 class NoBook(TenthbookError):
@@ -150,7 +155,8 @@ class Bench:
         if kind != "opened":
             state = self.state(stream)
             seen = state.head if seen is None else seen
-            filling = Filling(state, lambda: self._pinned(stream, state), self.crib)
+            book = partial(self._pinned, stream, state)
+            filling = Filling(state, book, lambda: self._work(stream, state, book()), self.crib)
             kind, data = filling.fill(kind, data, request, acted_at[:10])
         proposal = draft(kind, data, person=person, request=request, seen=seen or "", acted_at=acted_at)
         return self.append(stream, proposal)
@@ -173,7 +179,13 @@ class Bench:
 
         def judge(since: Since) -> None:
             state = self._fold(stream, since)
-            refusals = (*admit(state, proposal, self._book(state)), *self.people.refusals(proposal))
+            book = self._book(state)
+            refusals = (*admit(state, proposal, book), *self.people.refusals(proposal))
+            if not refusals and book is not None and proposal.kind == "book moved":
+                other = self._book(replace(state, book=str(proposal.data["digest"]), typed={}))
+                refusals = tuple(admit_move(state, proposal.data, book, other)) if other is not None else ()
+            if not refusals and book is not None and proposal.kind in BY_VERDICT:
+                refusals = refuse_by_verdict(book, state, self._work(stream, state, book), proposal)
             if refusals:
                 raise Refused(refusals)
             held.append(state)
@@ -209,6 +221,27 @@ class Bench:
         self.record(stream, "opened", {**data, "stream": stream}, request=request, **who)
         pinned = {"type": book.type, "revision": str(book.head["revision"]), "digest": digest}
         return self.record(stream, "book pinned", pinned, request=f"{request}.book", **who)
+
+    def move_book(self, stream: str, book: Book, reason: str, act: Mapping[str, str]) -> Entry:
+        """Let a job go on by another revision of its book.
+
+        Args:
+            stream: Id of the job.
+            book: The revision; it is kept in the store.
+            reason: Why, and how it was checked to be the current one.
+            act: Person, request and time.
+
+        Returns:
+            The entry.
+
+        Raises:
+            Refused: another engine's book, or one without what the job uses; nothing was written.
+        """
+        kept = self.store.keep(book_bytes(book))
+        told = {"type": book.type, "revision": str(book.head["revision"]), "digest": book_digest(book)}
+        if kept != told["digest"]:
+            raise NoBook(found=f"bytes {kept[:12]}", expected=f"those of the book, {told['digest'][:12]}")
+        return self.record(stream, "book moved", {**told, "reason": reason}, **act)
 
     def type_row(
         self, stream: str, table: str, cells: Mapping[str, str], *, person: str, request: str, acted_at: str
@@ -275,10 +308,13 @@ class Bench:
         """
         state = self.state(stream)
         book = self._pinned(stream, state)
+        return state, book, self._work(stream, state, book)
+
+    def _work(self, stream: str, state: JobState, book: Book) -> WorkUp:
         known = self._worked_up.get(stream)
         if known is None or known.head != state.head:
-            known = self._worked_up[stream] = work_up(book, state)
-        return state, book, known
+            known = self._worked_up[stream] = work_up(book, state, known)
+        return known
 
     def work_up(self, stream: str) -> WorkUp:
         """Work a job up to its head.
@@ -337,11 +373,23 @@ class Bench:
             The entry.
 
         Raises:
+            RequestReused: another act, or another photograph, was recorded under this request id.
             Refused: rules the act would break; the bytes lie there, named by nothing.
         """
         known = self.state(stream).by_request.get(act["request"])
-        named = known.data.get("photograph_detached") if known else self.store.attach(salt, content)
+        named = self._photographed_before(known, content) if known else self.store.attach(salt, content)
         return self.record(stream, "photographed", {**data, "photograph_detached": named}, **act)
+
+    def _photographed_before(self, known: Entry, content: bytes) -> str:
+        """The commitment under which the same photograph lies that was sent before."""
+        named = str(known.data.get("photograph_detached", ""))
+        with suppress(Withheld):  # of what was taken away nobody can say any more whether it was the same
+            if not named or self.store.attached(named)[1] != content:
+                found = (
+                    f"request {known.draft.request} on entry {known.number} ({known.kind}), and another photograph"
+                )
+                raise RequestReused(found=found, expected="a new request id for a new photograph")
+        return named
 
     def rebuild(self) -> int:
         """Drop the tables and write them anew from the entries.

@@ -12,8 +12,10 @@ from typing import Any
 from tenthbook.record.bench.crib import Crib
 from tenthbook.record.book import Book
 from tenthbook.record.job import JobState, as_it_counts, next_tag, question_about
+from tenthbook.record.workup import WorkUp
 
 Data = Mapping[str, Any]
+_SEEN = ("cleaned", "inspected", "crack-tested", "finding seen")
 _READINGS = ("reading taken", "question asked")
 
 
@@ -24,11 +26,13 @@ class Filling:
     Attributes:
         state: The job as it stands.
         book: Gives its book.
+        work: Gives the job worked up.
         crib: The shop's instruments.
     """
 
     state: JobState
     book: Callable[[], Book]
+    work: Callable[[], WorkUp]
     crib: Crib
 
     def fill(self, kind: str, data: Data, request: str, day: str) -> tuple[str, Data]:
@@ -53,7 +57,19 @@ class Filling:
             return self._reading(data, known.kind if known is not None else "", before)
         if kind == "corrected":
             return kind, self._corrected(data, before)
+        if kind == "disposed" and not data.get("rests_on"):
+            return kind, {**data, "rests_on": self._grounds(data) if before is None else before["rests_on"]}
         return kind, data
+
+    def _grounds(self, data: Data) -> list[int]:
+        """What a disposition rests on: the verdict, what is forced, looks and findings of its part."""
+        work = self.work()
+        of = str(data.get("tag") or data.get("part", ""))
+        grounds = {number for one in work.parts if one.part.tag == of for number in one.because.entries}
+        grounds |= {number for one in work.consequences if one.of == of for number in one.because.entries}
+        seen = (act for kind in _SEEN for act in self.state.acts_that_count(kind))
+        grounds |= {act.entry for act in seen if of in (act.told["tag"], act.told.get("part"))}
+        return sorted(number for number in grounds if self.state.counts(number))
 
     def _reading(self, data: Data, kind: str, before: Data | None) -> tuple[str, Data]:
         if "row_digest" not in data:

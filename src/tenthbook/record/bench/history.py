@@ -43,6 +43,22 @@ class HistoryLine:
     hash: str
 
 
+def one_line(text: str) -> str:
+    """Make what somebody typed fit for one line, so that no text can pass for a line of its own or steer a screen.
+
+    Args:
+        text: Any text.
+
+    Returns:
+        The text with an oblique stroke for each line break, a blank for a tab, and a question mark for any other sign
+        that is not seen, such as one that turns the direction of writing.
+    """
+    if text.isprintable():
+        return text
+    plain = " / ".join(text.splitlines()).replace("\t", " ")
+    return "".join(sign if sign.isprintable() else "?" for sign in plain)
+
+
 def told(data: Mapping[str, Any]) -> str:
     """Write an entry's fields in words.
 
@@ -107,11 +123,11 @@ def history(state: JobState) -> list[HistoryLine]:
         HistoryLine(
             entry.number,
             entry.kind,
-            entry.draft.person,
+            one_line(entry.draft.person),
             entry.draft.acted_at,
             entry.recorded_at,
-            told(entry.data),
-            tuple(_marks(state, entry)),
+            one_line(told(entry.data)),
+            tuple(map(one_line, _marks(state, entry))),
             state.counts(entry.number),
             entry.hash,
         )
@@ -141,4 +157,4 @@ def standing_lines(state: JobState) -> list[str]:
     for number, paper in sorted(state.stale_papers.items()):
         lines.append(f"stale: {paper.paper} of entry {number}; it was made at entry {paper.made_at}")
     lines += [f"the clock ran backward at entry {number}" for number in state.clock_findings]
-    return lines
+    return [*map(one_line, lines)]

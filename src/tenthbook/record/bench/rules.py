@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from tenthbook.numbers import limit
 from tenthbook.numbers.because import Register
-from tenthbook.record import job, proofread, shop, tools
+from tenthbook.record import job, proofread, release, shop, tools
 from tenthbook.record.bench import signing
 from tenthbook.record.book import importing
 from tenthbook.record.book.checks import CHECK_RULES
-from tenthbook.record.workup import doubt, missing, undone
+from tenthbook.record.workup import deciding_rules, doubt, gate_rules, missing, undone, whereabouts
 
 
 def all_rules() -> Register:
@@ -19,5 +19,16 @@ def all_rules() -> Register:
     """
     of_the_book = (CHECK_RULES, importing.RULES, proofread.RULES)
     return limit.RULES.including(
-        job.RULES, doubt.RULES, undone.RULES, missing.RULES, *of_the_book, shop.RULES, tools.RULES, signing.RULES
+        job.RULES,
+        doubt.RULES,
+        undone.RULES,
+        deciding_rules.RULES,
+        gate_rules.RULES,
+        whereabouts.RULES,
+        missing.RULES,
+        *of_the_book,
+        shop.RULES,
+        tools.RULES,
+        release.RULES,
+        signing.RULES,
     )

@@ -13,9 +13,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from tenthbook.numbers.because import Fault, Refusal, Refused, Register, Rule, WrongInput
-from tenthbook.record.bench.history import standing_lines
-from tenthbook.record.job import JobState, as_it_counts, draft
-from tenthbook.record.ledger import Entry, sign
+from tenthbook.record.bench.history import one_line, standing_lines
+from tenthbook.record.job import JobState, Signature, as_it_counts, draft
+from tenthbook.record.ledger import Entry, RequestReused, fingerprint, same_person, sign
+from tenthbook.record.shop import ShopState
 
 if TYPE_CHECKING:
     from tenthbook.record.bench.bench import Bench
@@ -119,7 +120,7 @@ def state_what_is_signed(
         "The engine's manual, the directives and the licensed person rule. Whether a signature made so is accepted is",
         "the authority's decision.",
     ]
-    text = "\n".join(lines) + "\n"
+    text = "\n".join(map(one_line, lines)) + "\n"  # what was typed stays in its line
     digest = hashlib.sha256(text.encode("utf-8")).hexdigest()
     data = {"as_what": as_what, "statement_kept": digest, "rests_on": state.head, "supersedes": supersedes}
     bound = {"binds": _bound(state, wanted), "gauges": _bound(state, gauges)}
@@ -153,12 +154,15 @@ def sign_statement(
 
     Raises:
         Refused: the job has gone on, or a rule of the job or of the shop is broken; nothing was written.
+        RequestReused: another act was recorded under this request id.
         WrongPhrase: the key did not open.
     """
     state = bench.state(stream)
     known = state.by_request.get(act["request"])
     if known is not None:
-        return known
+        entry = _signed_before(known, shown, act["person"])
+        _anchor(bench, stream, entry, act)  # it may have broken off in between
+        return entry
     statement = state_what_is_signed(state, stream, act["person"], numbers, as_what, supersedes)
     if not AS_SHOWN.holds(shown=shown, stands=statement.digest):
         found = f"a statement {shown[:16]}; as the job stands it is {statement.digest[:16]}"
@@ -167,8 +171,20 @@ def sign_statement(
     bench.store.keep(statement.text.encode("utf-8"))
     proposal = draft("signed", {**statement.data, "key": public.hex()}, seen=state.head, **act)
     entry = bench.append(stream, proposal, lambda body: sign(secret, body))
-    bench.people.anchor(stream, entry, {**act, "request": f"{act['request']}.anchor"})
+    _anchor(bench, stream, entry, act)
     return entry
+
+
+def _anchor(bench: Bench, stream: str, entry: Entry, act: Mapping[str, str]) -> None:
+    bench.people.anchor(stream, entry, {**act, "request": f"{act['request']}.anchor"})
+
+
+def _signed_before(known: Entry, shown: str, person: str) -> Entry:
+    """What stands under a request id that was sent before, where it is the signature of what was shown."""
+    if (known.kind, known.draft.person, known.data.get("statement_kept")) == ("signed", person, shown):
+        return known
+    found = f"request {known.draft.request} on entry {known.number} ({known.kind}) and on another signature"
+    raise RequestReused(found=found, expected="a new request id for a new act", todo="review the statement again")
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,6 +200,18 @@ class RecordWords:
     signatures: tuple[str, ...] = ()
     keys: tuple[str, ...] = ()
     standing: tuple[str, ...] = ()
+
+
+def _key_doubt(shop: ShopState, signature: Signature, entry: Entry) -> str:
+    """What is to be said where a signature was not made with the key its person signs with now."""
+    held = shop.owner_of(signature.key)
+    mark = fingerprint(bytes.fromhex(signature.key))
+    if held is None or not same_person(held[0].id, signature.person):
+        return f"; NOT SIGNED WITH A KEY OF THIS PERSON: {mark}"
+    live, ended = shop.live_key(signature.person), held[1].revoked
+    if ended is not None and ended.since <= entry.recorded_at:
+        return f"; SIGNED WITH A KEY NOT TRUSTED FROM {ended.since} ON: {mark}"
+    return f"; signed with an earlier key, {mark}" if live is not None and live.public_key != signature.key else ""
 
 
 def record_words(bench: Bench, stream: str) -> RecordWords:
@@ -203,7 +231,8 @@ def record_words(bench: Bench, stream: str) -> RecordWords:
             continue
         people.append(one.person)
         doubt = f"; IN DOUBT since entry {state.doubted[number][0]}" if number in state.doubted else ""
+        doubt += _key_doubt(shop, one, state.entries[number])
         acts = ", ".join(map(str, one.binds)) if len(one.binds) < 9 else f"{len(one.binds)} acts"
         lines.append(f"entry {number}: {one.person}, {one.as_what}, binding {acts}{doubt}")
-    keys = tuple(shop.key_words(person) for person in dict.fromkeys(people))
+    keys = tuple(one_line(shop.key_words(person)) for person in dict.fromkeys(people))
     return RecordWords(tuple(lines), keys, (*standing_lines(state), *bench.crib.findings(state)))

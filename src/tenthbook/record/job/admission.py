@@ -250,7 +250,7 @@ def admit(state: JobState, draft: Draft, book: Book | None) -> tuple[Refusal, ..
         *broken(KNOWN_KIND, f"{kind!r}, version {draft.version}", kind=kind, version=draft.version),
         *broken(BOOK_FIRST, f"{kind!r} before a book is pinned", kind=kind, pinned=bool(state.book)),
     ]
-    if number > 0:
+    if number > 0 and not refusals:
         refusals += admit_seen(state, draft)
     if kind == "book pinned":
         refusals += broken(BOOK_ONCE, "a second book", "the book pinned first", pinned=bool(state.book))

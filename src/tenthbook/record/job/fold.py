@@ -154,8 +154,14 @@ def _settings_chosen(state: JobState, _entry: Entry, data: Data) -> Grounds:
 
 
 def _corrected(state: JobState, entry: Entry, data: Data) -> Grounds:
+    number = data["entry"]
     aftermath.correct(state, entry, data)
-    return (data["entry"],)
+    held = state.readings.get(number) or (state.questions[number].reading if number in state.questions else None)
+    if held is not None:  # with another gauge, part or row a reading rests on other entries
+        for ground in _grounds_of_reading(state, aftermath.as_it_counts(state, number), held.gauge_set):
+            if number not in state.resting_on(ground):
+                state.resting[ground] = (number, state.resting.get(ground))
+    return (number,)
 
 
 def _withdrawn(state: JobState, entry: Entry, data: Data) -> Grounds:

@@ -165,7 +165,7 @@ PLUGS_BACK = RULES.add(
 )
 DEMAGNETISED = RULES.add(
     Rule(
-        id="crack-tested.demagnetised",
+        id="crack.demagnetised",
         says="Where the book asks for it, the residual field is read after demagnetising, and written down.",
         source=_TRADE,
         holds=lambda asked, residual: not asked or bool(residual.strip()),
@@ -176,7 +176,7 @@ DEMAGNETISED = RULES.add(
 )
 CLEANED_AFTER = RULES.add(
     Rule(
-        id="crack-tested.cleaned-after",
+        id="crack.cleaned-after",
         says="A part is cleaned of the test's fluids before the test counts.",
         source=_TRADE,
         holds=lambda cleaned_after: cleaned_after == "yes",

@@ -109,7 +109,7 @@ SUPERVISED = RULES.add(
         id="task.supervised",
         says="Whoever does a task for the first time is supervised by another person who has done it.",
         source="14 CFR 65.81(a), in general words (read)",
-        holds=lambda before, worker, supervisor: before == "done before" or (supervisor and supervisor != worker),
+        holds=lambda before, worker, supervisor: before == "done before" or supervisor not in ("", worker),
         passes={"before": "first time", "worker": "helper", "supervisor": "mechanic"},
         fails={"before": "first time", "worker": "helper", "supervisor": ""},
         todo="name who stands beside you; without one the task waits",

@@ -5,7 +5,7 @@ Nothing is refused here; a measurement taken offline is a fact. What was done ac
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from typing import Any
 
 from tenthbook.record.job.state import JobState
@@ -31,9 +31,10 @@ def _about(state: JobState, data: Mapping[str, Any]) -> frozenset[Place]:
     number = data["entry"]
     places = frozenset({("entry", str(number))})
     target = state.entries[number] if 0 <= number < len(state.entries) else None
-    if target is not None and target.kind in _READINGS:
-        return places | _feature(target.data) | {("part", str(target.data["tag"]))}
-    return places
+    if target is None or target.number in state.unknown:
+        return places
+    as_corrected = {**target.data, **data.get("fields", {})}
+    return places | changes(state, target.kind, target.data) | changes(state, target.kind, as_corrected)
 
 
 def changes(state: JobState, kind: str, data: Mapping[str, Any]) -> frozenset[Place]:
@@ -81,6 +82,12 @@ _CHANGED: dict[str, Callable[[Mapping[str, Any]], frozenset[Place]]] = {
 }
 
 
+def _grounds(state: JobState, numbers: Collection[int]) -> set[Place]:
+    """What a judgement rests on: the entries it names, and how the gauges of its readings were set."""
+    read = (state.readings[number].gauge_set for number in numbers if number in state.readings)
+    return {("entry", str(number)) for number in (*numbers, *read)}
+
+
 def looked_at(state: JobState, kind: str, data: Mapping[str, Any]) -> frozenset[Place]:
     """Say what the person of an act looked at.
 
@@ -97,7 +104,8 @@ def looked_at(state: JobState, kind: str, data: Mapping[str, Any]) -> frozenset[
     if kind in _ABOUT_ENTRY:
         return frozenset({("entry", str(data["entry"]))})
     if kind == "disposed":
-        return frozenset({("part", _of(data)), ("disposition", _of(data)), ("scope",)})
+        own = {("part", _of(data)), ("disposition", _of(data)), ("scope",), ("settings",), ("book",)}
+        return frozenset(own | _grounds(state, data["rests_on"]))
     if kind == "cover closed":
         return frozenset({("cover", str(data["cover"])), *(("entry", str(one)) for one in data["rests_on"])})
     return changes(state, kind, data) if kind != "part removed" else _NOWHERE
@@ -111,12 +119,12 @@ def unseen(state: JobState, kind: str, data: Mapping[str, Any], person: str, see
         kind: Kind of the act.
         data: Its fields.
         person: Who acts.
-        seen: Hash of the head the person saw.
+        seen: Hash of the head the person saw; empty for somebody who saw nothing of the job.
 
     Returns:
         Numbers of the entries, oldest first.
     """
-    if seen == state.head or not seen:
+    if seen == state.head:
         return ()
     wanted = looked_at(state, kind, data)
     met: list[int] = []

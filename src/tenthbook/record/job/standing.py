@@ -22,6 +22,7 @@ from tenthbook.record.job.standing_rules import (
     SEEN_KNOWN,
     STANDS,
     SUPERSEDES_OWN,
+    SUPERSEDES_WHOLE,
     TO_ANOTHER,
 )
 from tenthbook.record.job.state import JobState
@@ -111,7 +112,7 @@ def admit_seen(state: JobState, draft: Draft) -> Iterator[Refusal]:
     """
     known = draft.seen == state.head or any(entry.hash == draft.seen for entry in reversed(state.entries))
     yield from broken(SEEN_KNOWN, f"head {draft.seen[:16]}, which is not of this job", seen=draft.seen, known=known)
-    if known and draft.kind in _JUDGING:
+    if (known or not draft.seen) and draft.kind in _JUDGING:
         missed = unseen(state, draft.kind, draft.data, draft.person, draft.seen)
         yield from broken(SEEN_ALL, f"{_named(state, missed)}, recorded since", unseen=missed)
 
@@ -239,8 +240,29 @@ def admit_laying_down(state: JobState, draft: Draft) -> Iterator[Refusal]:
         yield from broken(TO_ANOTHER, found, **named)
 
 
+def _with_what_they_bind(state: JobState, binds: list[int]) -> list[int]:
+    reached: set[int] = set()
+    waiting = list(binds)
+    while waiting:
+        number = waiting.pop()
+        if number not in reached:
+            reached.add(number)
+            waiting += state.signatures[number].binds if number in state.signatures else ()
+    return sorted(reached)
+
+
+def _left_out(state: JobState, supersedes: int, binds: list[int]) -> tuple[int, ...]:
+    """What a signature bound, still counts, and is not bound by the one that takes its place."""
+    before = state.signatures[supersedes].binds if supersedes in state.signatures else ()
+    decided = {one.entry for one in state.dispositions.values()}
+    gone = {number for number in state.decided if number not in decided}
+    gone |= {number for number, one in state.signatures.items() if one.superseded_by >= 0}
+    return tuple(one for one in before if one not in binds and one not in gone and state.counts(one))
+
+
 def _workers(state: JobState, binds: list[int]) -> tuple[set[str], set[str]]:
-    """Who did and signed the bound acts, and with which keys."""
+    """Who did and signed the bound acts, and what bound signatures bind in their turn, and with which keys."""
+    binds = _with_what_they_bind(state, binds)
     people = {person_name(state.entries[one].draft.person) for one in binds}
     people |= {person_name(made.person) for one in binds for made in state.corrections.get(one, ())}
     bound = set(binds)
@@ -284,5 +306,8 @@ def admit_signature(state: JobState, draft: Draft) -> Iterator[Refusal]:
         for number, one in state.signatures.items()
         if person_name(one.person) == signer and one.as_what == as_what and one.superseded_by < 0
     ]
+    left_out = _left_out(state, data["supersedes"], [one["entry"] for one in data["binds"]])
+    found = f"entry {', '.join(map(str, left_out))}, bound by the signature of entry {data['supersedes']}, left out"
+    yield from broken(SUPERSEDES_WHOLE, found, left_out=left_out)
     expected = "one of " + (", ".join(map(str, own)) or "none")
     yield from broken(SUPERSEDES_OWN, f"entry {data['supersedes']}", expected, supersedes=data["supersedes"], own=own)

@@ -21,7 +21,17 @@ as it was. Time comes from outside.
 from tenthbook.record.ledger.archive import pack
 from tenthbook.record.ledger.attached import Withheld, commitment
 from tenthbook.record.ledger.canonical import NotCanonical, canonical
-from tenthbook.record.ledger.entry import BadEntry, Draft, Entry, Sign, person_name, read_entry, same_person, seal
+from tenthbook.record.ledger.entry import (
+    BadEntry,
+    Draft,
+    Entry,
+    Sign,
+    key_of,
+    person_name,
+    read_entry,
+    same_person,
+    seal,
+)
 from tenthbook.record.ledger.forms import Fields, Kind, draft_of, lifted
 from tenthbook.record.ledger.keybox import KeyBox, WeakPhrase, WrongPhrase, close_key, fingerprint, open_key
 from tenthbook.record.ledger.memory import MemoryStore
@@ -59,6 +69,7 @@ __all__ = [
     "draft_of",
     "examine",
     "fingerprint",
+    "key_of",
     "lifted",
     "open_key",
     "pack",

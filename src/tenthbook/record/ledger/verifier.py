@@ -308,7 +308,7 @@ class _Chain:
                     self.notes.append(
                         f"entry {number}: recorded at {_shown(clock)} before entry {number - 1} at {_shown(latest)}"
                     )
-                if signature or (kind in SIGNED_KINDS and not self._first_format):
+                if signature or kind in SIGNED_KINDS:
                     self._judge_signature(number, kind, person, body, signature)
                 if b'_kept":' in body or b'_detached":' in body or kind == "book pinned":
                     for named in pieces(kind, _data(body)):
@@ -321,23 +321,23 @@ class _Chain:
             raise _BreakFound(f"entry {len(self.hashes)}: {error}") from error
 
     def _judge_signature(self, number: int, kind: str, person: str, body: bytes, signature: bytes) -> None:
-        theirs = self._known.get(_name(person))
-        if self._first_format:  # its signed entries name no key
+        if bool(signature) != (kind in SIGNED_KINDS):
+            raise ValueError(f"{'a' if signature else 'no'} signature on {_shown(kind)!r}")
+        theirs, keyless = self._known.get(_name(person)), self._first_format and "key" not in _data(body)
+        if keyless:  # the signed entries of the first format need not name one
             if theirs is not None and not any(self._check(key, SIGNATURE_PREFIX + body, signature) for key in theirs):
                 raise ValueError(f"the signature is not that of {_shown(person)}")
         else:
-            key = self._key_named(kind, body, signature)
+            key = self._key_named(body, signature)
             if theirs is not None and key not in theirs:
                 raise ValueError(f"the signature is by a key that is not {_shown(person)}'s")
             self.signers.add((person, key.hex()))
         if theirs is not None:
             self._signed = number, person
-        elif self._asked:
+        elif self._asked or keyless:
             self._strangers.setdefault(person, []).append(number)
 
-    def _key_named(self, kind: str, body: bytes, signature: bytes) -> bytes:
-        if bool(signature) != (kind in SIGNED_KINDS):
-            raise ValueError(f"{'a' if signature else 'no'} signature on {_shown(kind)!r}")
+    def _key_named(self, body: bytes, signature: bytes) -> bytes:
         key = _data(body).get("key")
         if not isinstance(key, str) or not _HASH.fullmatch(key):
             raise ValueError("signed, and names no public key")

@@ -5,6 +5,7 @@ A rule is a pure predicate on plain facts; `admission` supplies the facts and sa
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Sequence
 from datetime import datetime
@@ -19,8 +20,11 @@ _OWN = "rule of this book"
 _COMMON = "common practice, no source"
 
 
+_UNSEEN = re.compile("[\u034f\u115f\u1160\u17b4\u17b5\u180b-\u180f\u2800\ufe00-\ufe0f\U000e0100-\U000e01ef]")
+
+
 def _written_well(person: str) -> bool:
-    plain = person == " ".join(person.split()) and person.isprintable()
+    plain = person == " ".join(person.split()) and person.isprintable() and not _UNSEEN.search(person)
     return bool(person) and plain and unicodedata.normalize("NFKC", person) == person
 
 

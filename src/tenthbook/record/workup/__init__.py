@@ -5,6 +5,9 @@
 - `stated`: what a row states, resolved for the part in hand;
 - `verdicts`: one verdict a measured size, one a fit whose two parts are measured, one a part, where the worst rules;
 - `undone`: what is still to do on the bench, in the book's order, each with its reason;
+- `still_open`, `covered`, `metal`: lines of what is open, on intake, on a part, behind a cover, once metal was found;
+- `gates`: what is open before a cover closes and before a release, by the rules of `gate_rules`;
+- `whereabouts`: where the job stands for whoever comes back to it, with the `last_act` that is certain;
 - `missing`: what this job still needs from the manual, apart from what no job has needed yet;
 - `words`: how a verdict is written, the same for command, page and paper;
 - `whole`: all of it from a book and a state, `work_up`.
@@ -16,9 +19,11 @@ what is open in this book.
 
 from tenthbook.record.workup.doubt import Ruling
 from tenthbook.record.workup.forecasts import Forecast
+from tenthbook.record.workup.gates import Gate, gates_of
 from tenthbook.record.workup.missing import Missing, missing_for
 from tenthbook.record.workup.undone import Undone
 from tenthbook.record.workup.verdicts import FitVerdict, PartVerdict, SizeVerdict
+from tenthbook.record.workup.whereabouts import Whereabouts, where_was_i
 from tenthbook.record.workup.whole import WorkUp, work_up
 from tenthbook.record.workup.words import NOTHING_OPEN, headline, mark_of
 
@@ -26,14 +31,18 @@ __all__ = [
     "NOTHING_OPEN",
     "FitVerdict",
     "Forecast",
+    "Gate",
     "Missing",
     "PartVerdict",
     "Ruling",
     "SizeVerdict",
     "Undone",
+    "Whereabouts",
     "WorkUp",
+    "gates_of",
     "headline",
     "mark_of",
     "missing_for",
+    "where_was_i",
     "work_up",
 ]

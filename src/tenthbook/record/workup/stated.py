@@ -7,9 +7,10 @@ a condition is a question only a person can answer.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from itertools import chain
 from typing import TypeVar
 
 from tenthbook.numbers.because import TenthbookError
@@ -63,13 +64,25 @@ def measured(book: Book, state: JobState, row: str, tag: str) -> Quantity | None
     return as_quantity(mean, size.unit, max(value.decimals for value in readings))
 
 
-def _other_rows(book: Book) -> Mapping[str, Limits]:
-    return {row.id: row.limits for rows in (book.sizes, book.fits) for row in rows.values()}
+class _LimitsOf(Mapping[str, Limits]):
+    """The limits of every row by its id, looked up when they are asked for."""
+
+    def __init__(self, book: Book) -> None:
+        self._book = book
+
+    def __getitem__(self, row: str) -> Limits:
+        return (self._book.sizes[row] if row in self._book.sizes else self._book.fits[row]).limits
+
+    def __iter__(self) -> Iterator[str]:
+        return chain(self._book.sizes, self._book.fits)
+
+    def __len__(self) -> int:
+        return len(self._book.sizes) + len(self._book.fits)
 
 
 def _known(book: Book, state: JobState, row: LimitRow, tag: str, found: Quantity) -> Known:
     over = measured(book, state, row.over, tag) if row.over else None
-    return Known(diameter=over, length=over, found=found, rows=_other_rows(book))
+    return Known(diameter=over, length=over, found=found, rows=_LimitsOf(book))
 
 
 def stated(book: Book, state: JobState, row: _Row, tag: str, found: Quantity) -> tuple[_Row, list[str]]:

@@ -8,7 +8,7 @@ that names it.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -230,28 +230,25 @@ def _difference_line(fit: Fit, hole: SizeVerdict, shaft: SizeVerdict, in_unit: F
     return f"{hole.text}{hole_unit} - {shaft.text}{shaft_unit} = {shown(in_unit, decimals)} {fit.unit.name}{tight}"
 
 
-def judge_fits(book: Book, state: JobState, sizes: Sequence[SizeVerdict]) -> list[FitVerdict]:
-    """Judge every fit whose two sizes are measured.
+def pairs_of(book: Book, sizes: Sequence[SizeVerdict]) -> Iterator[tuple[Fit, SizeVerdict, SizeVerdict]]:
+    """Pair the measured sizes of every fit.
 
     Args:
         book: The pinned book.
-        state: The job.
         sizes: What was measured.
 
-    Returns:
-        One verdict a fit and pair of parts; where a part is kept to its position, only parts of one position are
-        paired.
+    Yields:
+        The row with its outer and its inner size, once a fit and pair of parts; where a part is kept to its position,
+        only parts of one position are paired.
     """
     by_row: dict[str, list[SizeVerdict]] = {}
     for size in sizes:
         by_row.setdefault(size.size.id, []).append(size)
-    return [
-        judge_fit(book, state, fit, hole, shaft)
-        for fit in book.fits.values()
-        for hole in by_row.get(fit.hole, [])
-        for shaft in by_row.get(fit.shaft, [])
-        if hole.part.position == shaft.part.position
-    ]
+    for fit in book.fits.values():
+        for hole in by_row.get(fit.hole, []):
+            for shaft in by_row.get(fit.shaft, []):
+                if hole.part.position == shaft.part.position:
+                    yield fit, hole, shaft
 
 
 def _open_ended(size: SizeVerdict) -> bool:
@@ -267,8 +264,8 @@ def judge_part(
     Args:
         book: The book.
         part: A part on the bench.
-        sizes: All measured sizes.
-        fits: All judged fits.
+        sizes: What was measured, on it and on others.
+        fits: What was judged, of it and of others.
 
     Returns:
         The verdict; None while nothing on the part is measured.
