@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from tenthbook.faces.story import StoryClock
+from tenthbook.record.bench import Bench
 from tenthbook.record.bench.earned import evidence_of
 from tenthbook.record.ledger import MemoryStore
 from tenthbook.record.release import judge_word, word_offered
 from tests.builders import Workplace
-from tests.told import Bench, StoryClock, played, script
+from tests.told import played, script
 
 
 def test_the_demonstration_has_earned_no_more_than_what_was_done() -> None:

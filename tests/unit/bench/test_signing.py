@@ -9,6 +9,7 @@ import pytest
 from tenthbook.numbers.because import Refused, WrongInput
 from tenthbook.record.bench.keys import NoKey, endorse, make_key, opener, revoke
 from tenthbook.record.bench.signing import record_words, sign_statement, state_what_is_signed
+from tenthbook.record.job import fold
 from tenthbook.record.ledger import (
     RequestReused,
     Withheld,
@@ -16,6 +17,7 @@ from tenthbook.record.ledger import (
     close_key,
     examine,
     public_key_of,
+    read_entry,
     signature_holds,
 )
 from tests.builders import NOON, STREAM, Workplace, archive_keys
@@ -56,6 +58,13 @@ def test_a_statement_names_acts_head_and_gauges(place: Workplace) -> None:
         assert words in statement.text
     assert statement.digest == hashlib.sha256(statement.text.encode()).hexdigest()
     assert statement.data["gauges"] == [{"entry": 3, "hash": place.state.entries[3].hash}]
+
+
+def test_another_process_states_the_same(place: Workplace) -> None:
+    """What was recorded here and what is read back from the store make one statement, field for field."""
+    here = state_what_is_signed(place.state, STREAM, "mechanic", [2, 3, 4], "own work")
+    entries = [read_entry(entry.body, entry.signature) for entry in place.store.entries(STREAM)]
+    assert state_what_is_signed(fold(entries), STREAM, "mechanic", [2, 3, 4], "own work") == here
 
 
 def test_what_is_signed_is_kept_as_it_was_shown(place: Workplace) -> None:

@@ -8,7 +8,7 @@ from tenthbook.faces.papers import TABLES_OF_A_JOB, at_head, job_table
 from tenthbook.numbers.sheet import SheetOut, read_csv, read_workbook, table_of, write_csv, write_workbook
 from tests.builders import NOON, PERSON, STREAM, Workplace
 
-NASTY = "=1+1, \"quoted\"; @x\n'second line"
+NASTY = '=1+1, "quoted"; @x\n\'second line'
 
 
 @pytest.fixture

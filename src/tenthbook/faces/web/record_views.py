@@ -7,21 +7,29 @@ import uuid
 from collections.abc import Mapping
 from typing import Any
 
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import render
 from django.views.decorators.http import require_GET, require_POST
 
 from tenthbook.faces.photographs import look, reduced
 from tenthbook.faces.web.acting import BENCH, act_of, faults_of_error, record, to_page
+from tenthbook.faces.web.record_showing import (
+    set_in_letters,
+    show_anew,
+    show_line,
+    show_mending,
+    show_statement,
+    show_to_sign,
+)
 from tenthbook.faces.web.settings import PERSON
 from tenthbook.numbers.because import TenthbookError
-from tenthbook.record.bench.history import history, standing_lines
+from tenthbook.record.bench.history import history
 from tenthbook.record.bench.keys import opener
 from tenthbook.record.bench.signing import record_words, sign_statement, state_what_is_signed
-from tenthbook.record.job import CORRECTABLE, JobState, as_it_counts
-from tenthbook.record.ledger import NoSuchStream, Withheld
+from tenthbook.record.job import JobState
+from tenthbook.record.ledger import NoSuchStream, Withheld, WrongPhrase
 
-_OWN_ACTS = ("reading taken", "part removed", "gauge set", "disposed", "photographed", "question answered")
+_NOTHING = QueryDict()
 
 
 def _state(job: str) -> JobState:
@@ -35,41 +43,29 @@ def _number(text: str) -> int:
     return int(text) if text.isascii() and text.isdigit() and len(text) < 10 else -1
 
 
-def _mending(state: JobState, number: int) -> dict[str, Any] | None:
-    """What of an entry can be corrected, with the fields as they count."""
-    if not 0 <= number <= state.number or number in state.withdrawn or number in state.unknown:
-        return None
-    entry = state.entries[number]
-    names = [name for name in CORRECTABLE.get(entry.kind, ()) if name != "row_digest"]
-    counts = as_it_counts(state, number) if names else {}
-    fields = [{"name": name, "words": name.replace("_", " "), "value": counts.get(name, "")} for name in names]
-    return {"number": str(number), "kind": entry.kind, "fields": fields}
-
-
-def _context(job: str, state: JobState, mend: str = "") -> dict[str, Any]:
-    signed = {number for one in state.signatures.values() if one.superseded_by < 0 for number in one.binds}
-    own = [one for one in history(state) if one.kind in _OWN_ACTS and one.counts and one.number not in state.doubted]
-    lines = [{**_shown(one), "can_mend": one.kind in CORRECTABLE and one.counts} for one in reversed(history(state))]
+def _context(job: str, state: JobState, mend: str, form: str = "", posted: QueryDict = _NOTHING) -> dict[str, Any]:
+    """Gather the page: with an entry to mend, or with what was typed into the one form that was refused."""
+    withheld = {name: one.reason for name, one in BENCH.people.state().withheld.items()}
+    told = record_words(BENCH, job)
+    lines = [show_line(state, line, withheld) for line in history(state)]
+    typed = {name: posted.get(name, "") for name in posted if name != "phrase"}
     return {
         "job": job,
         "opened": state.opened,
         "head": state.head,
         "number": str(state.number),
-        "lines": lines,
-        "standing": standing_lines(state),
-        "told": record_words(BENCH, job),
-        "mend": _mending(state, _number(mend)),
-        "to_sign": [_shown(one) for one in own if one.number not in signed],
+        "person": PERSON,
+        "lines": lines[::-1],
+        "signatures": told.signatures,
+        "keys": [set_in_letters(one) for one in told.keys],
+        "standing": [set_in_letters(one) for one in told.standing],
+        "mend": show_mending(state, _number(mend), typed if form == "mend" else {}),
+        "to_sign": show_to_sign(state, lines, PERSON, posted.getlist("entries")),
+        "anew": show_anew(state, PERSON),
+        "form": form,
+        "typed": typed,
         "request_id": uuid.uuid4().hex,
     }
-
-
-def _shown(line: Any) -> dict[str, Any]:
-    """A line with its numbers as text, so that no template writes them its own way."""
-    photograph = line.kind == "photographed"
-    told = {name: getattr(line, name) for name in ("kind", "person", "told", "marks", "counts", "hash")}
-    at = {"acted_at": line.acted_at.replace("T", " ").removesuffix("Z"), "number": str(line.number)}
-    return {**told, **at, "photograph": photograph}
 
 
 @require_GET
@@ -89,8 +85,9 @@ def record_page(request: HttpRequest, job: str) -> HttpResponse:
     return render(request, "record.html", _context(job, _state(job), request.GET.get("mend", "")))
 
 
-def _again(request: HttpRequest, job: str, error: TenthbookError, mend: str = "") -> HttpResponse:
-    context = {**_context(job, _state(job), mend), "faults": faults_of_error(error)}
+def _again(request: HttpRequest, job: str, error: TenthbookError, form: str) -> HttpResponse:
+    mend = request.POST.get("entry", "") if form == "mend" else ""
+    context = {**_context(job, _state(job), mend, form, request.POST), "faults": faults_of_error(error)}
     return render(request, "record.html", context, status=422)
 
 
@@ -110,17 +107,17 @@ def mend(request: HttpRequest, job: str) -> HttpResponse:
     """
     state, posted = _state(job), request.POST
     number = _number(posted.get("entry", ""))
-    shown = _mending(state, number)
+    shown = show_mending(state, number, {})
     data: dict[str, Any] = {"entry": number, "reason": posted.get("reason", "")}
     try:
         if posted.get("act") == "withdraw":
             record(request, job, "withdrawn", data)
         else:
-            fields = {one["name"]: one["value"] for one in shown["fields"]} if shown else {}
+            fields = shown["counts"] if shown else {}
             changed = {name: posted[name] for name in fields if name in posted and posted[name] != fields[name]}
             record(request, job, "corrected", {**data, "fields": changed})
     except TenthbookError as error:
-        return _again(request, job, error, str(number))
+        return _again(request, job, error, "mend")
     return to_page("record", job)
 
 
@@ -147,7 +144,7 @@ def take_photograph(request: HttpRequest, job: str) -> HttpResponse:
         data = {**named, "media_type": seen.media_type, "taken_at": seen.taken_at}
         BENCH.photograph(job, os.urandom(32), content, data, act_of(request))
     except TenthbookError as error:
-        return _again(request, job, error)
+        return _again(request, job, error, "photograph")
     return to_page("record", job)
 
 
@@ -200,6 +197,7 @@ def sign(request: HttpRequest, job: str) -> HttpResponse:
     state, posted = _state(job), request.POST
     numbers, as_what, supersedes = _signing(posted.dict(), posted.getlist("entries"))
     faults: list[str] = []
+    is_wrong_phrase = False
     try:
         if posted.get("act") == "sign":
             key = opener(BENCH.people, PERSON, posted.get("phrase", ""))
@@ -207,20 +205,24 @@ def sign(request: HttpRequest, job: str) -> HttpResponse:
             sign_statement(BENCH, job, shown, numbers, as_what, key, act_of(request), supersedes)
             return to_page("record", job)
     except TenthbookError as error:
-        faults = faults_of_error(error)
+        faults, is_wrong_phrase = faults_of_error(error), isinstance(error, WrongPhrase)
         state = _state(job)
     try:
         statement = state_what_is_signed(state, job, PERSON, numbers, as_what, supersedes)
     except TenthbookError as error:
-        return _again(request, job, error)
+        return _again(request, job, error, "sign")
     context = {
         "job": job,
         "opened": state.opened,
+        "head": state.head,
+        "number": str(state.number),
         "statement": statement,
+        "lines": show_statement(statement.text),
         "entries": [str(number) for number in sorted(set(numbers))],
         "as_what": as_what,
         "supersedes": str(supersedes) if supersedes >= 0 else "",
         "request_id": uuid.uuid4().hex,
         "faults": faults,
+        "is_wrong_phrase": is_wrong_phrase,
     }
     return render(request, "sign.html", context, status=422 if faults else 200)

@@ -43,6 +43,7 @@ TEMPLATES = [
 ]
 STATIC_URL = "/static/"
 WHITENOISE_USE_FINDERS = True
+WHITENOISE_ALLOW_ALL_ORIGINS = False
 CSRF_COOKIE_HTTPONLY = True
 CSRF_COOKIE_SAMESITE = "Strict"
 CSRF_FAILURE_VIEW = "tenthbook.faces.web.views.stale_form"

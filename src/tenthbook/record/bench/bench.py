@@ -385,9 +385,7 @@ class Bench:
         named = str(known.data.get("photograph_detached", ""))
         with suppress(Withheld):  # of what was taken away nobody can say any more whether it was the same
             if not named or self.store.attached(named)[1] != content:
-                found = (
-                    f"request {known.draft.request} on entry {known.number} ({known.kind}), and another photograph"
-                )
+                found = f"request {known.draft.request} on entry {known.number} ({known.kind}), and another photograph"
                 raise RequestReused(found=found, expected="a new request id for a new photograph")
         return named
 

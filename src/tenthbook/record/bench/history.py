@@ -13,7 +13,17 @@ from typing import Any
 from tenthbook.record.job import JobState
 from tenthbook.record.ledger import Entry
 
-_NOT_TOLD = ("asks", "row_digest", "statement_kept", "photograph_detached", "key", "rests_on", "binds", "gauges")
+_NOT_TOLD = (
+    "asks",
+    "binds",
+    "calibration",
+    "gauges",
+    "key",
+    "photograph_detached",
+    "rests_on",
+    "row_digest",
+    "statement_kept",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,10 +76,10 @@ def told(data: Mapping[str, Any]) -> str:
         data: The fields.
 
     Returns:
-        Name and value, in the order they were recorded; what only a machine reads is left out.
+        Name and value, by name; what only a machine reads is left out.
     """
     words = []
-    for name, value in data.items():
+    for name, value in sorted(data.items()):
         if name in _NOT_TOLD or value in ("", [], {}, -1):
             continue
         if isinstance(value, Mapping):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tenthbook.numbers import limit
 from tenthbook.numbers.because import Register
 from tenthbook.record import job, proofread, release, shop, tools
-from tenthbook.record.bench import signing
+from tenthbook.record.bench import overriding, signing
 from tenthbook.record.book import importing
 from tenthbook.record.book.checks import CHECK_RULES
 from tenthbook.record.workup import deciding_rules, doubt, gate_rules, missing, undone, whereabouts
@@ -31,4 +31,5 @@ def all_rules() -> Register:
         tools.RULES,
         release.RULES,
         signing.RULES,
+        overriding.RULES,
     )

@@ -52,7 +52,8 @@ class Statement:
 
 
 def _told(data: Mapping[str, Any]) -> str:
-    shown = ((name, text) for name, text in data.items() if name not in _LEFT_OUT and text not in ("", [], {}))
+    fields = sorted(data.items())  # in one order, whether it was recorded here or read back
+    shown = ((name, text) for name, text in fields if name not in _LEFT_OUT and text not in ("", [], {}))
     return "; ".join(f"{name} {text}" for name, text in shown)
 
 

@@ -48,6 +48,7 @@ from tenthbook.record.job.rules import (
 from tenthbook.record.job.standing import (
     admit_correction,
     admit_laying_down,
+    admit_override,
     admit_re_verified,
     admit_seen,
     admit_signature,
@@ -226,6 +227,7 @@ _OF_KIND: dict[str, Callable[[JobState, Draft, Book], Iterator[Refusal]]] = {
     "withdrawn": admit_withdrawal,
     "disposed": admit_disposition,
     "signed": lambda state, draft, _book: admit_signature(state, draft),
+    "gate overridden": lambda state, draft, _book: admit_override(state, draft),
     "re-verified": lambda state, draft, _book: admit_re_verified(state, draft),
     "handed over": lambda state, draft, _book: admit_laying_down(state, draft),
     "hand-over received": lambda state, draft, _book: admit_laying_down(state, draft),

@@ -270,6 +270,21 @@ def _workers(state: JobState, binds: list[int]) -> tuple[set[str], set[str]]:
     return people | {person_name(one.person) for one in own}, {one.key for one in own}
 
 
+def admit_override(state: JobState, draft: Draft) -> Iterator[Refusal]:
+    """Judge an override against the job; what was open, and whose key it is, is judged outside.
+
+    Args:
+        state: The job as it stands.
+        draft: What is proposed.
+
+    Yields:
+        What the act would break.
+    """
+    rests_on = draft.data["rests_on"]
+    found = f"a gate at head {rests_on[:16]}; the job stands at {state.head[:16]}"
+    yield from broken(AT_HEAD, found, rests_on=rests_on, seen=draft.seen, head=state.head)
+
+
 def admit_signature(state: JobState, draft: Draft) -> Iterator[Refusal]:
     """Judge a signature against the job; whose key it is, the shop's own rules judge.
 

@@ -24,7 +24,7 @@ from tenthbook.record.workup.still_open import (
     scope_open,
     times_open,
 )
-from tenthbook.record.workup.verdicts import PartVerdict
+from tenthbook.record.workup.verdicts import PartVerdict, SizeVerdict
 from tenthbook.record.workup.words import word
 
 __all__ = ["RULES", "Undone", "list_undone"]
@@ -96,15 +96,16 @@ UNREADABLE = RULES.add(
 )
 
 
-def _gaps(facts: Facts) -> list[tuple[PartOnBench, Size]]:
+def _gaps(facts: Facts, sizes: Sequence[SizeVerdict]) -> list[tuple[PartOnBench, Size]]:
     """Features that the book has a row for and that no reading counts for; a part that goes has none."""
+    measured = {(one.part.tag, one.size.id) for one in sizes}
     found = []
     for part in facts.state.parts.values():
         decided = facts.decided.get(part.tag)
         if decided is None or decided.word not in GONE:
             for size in facts.book.sizes_of(part.part):
                 asked = not isinstance(size.said, NotApplicable)
-                if asked and not NOT_MEASURED.holds(readings=len(facts.state.standing(part.tag, size.id))):
+                if asked and not NOT_MEASURED.holds(readings=int((part.tag, size.id) in measured)):
                     found.append((part, size))
     return found
 
@@ -188,13 +189,18 @@ def _looks(facts: Facts) -> dict[str, list[Undone]]:
 
 
 def list_undone(
-    book: Book, state: JobState, parts: Sequence[PartVerdict], follows: Sequence[Consequence] = ()
+    book: Book,
+    state: JobState,
+    sizes: Sequence[SizeVerdict],
+    parts: Sequence[PartVerdict],
+    follows: Sequence[Consequence],
 ) -> list[Undone]:
     """List what is still to do.
 
     Args:
         book: The pinned book.
         state: The job.
+        sizes: Verdicts on what is measured.
         parts: Verdicts on the parts.
         follows: What follows for the parts.
 
@@ -208,7 +214,7 @@ def list_undone(
         for number, one in state.questions.items()
     ]
     undone += _beyond(facts, parts)
-    gaps = _gaps(facts)
+    gaps = _gaps(facts, sizes)
     undone += _unmeasured(book, gaps)
     undone += _unmated(book, state)
     undone += [

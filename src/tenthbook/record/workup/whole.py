@@ -147,5 +147,5 @@ def work_up(book: Book, state: JobState, before: WorkUp | None = None) -> WorkUp
     fits = tuple(drawing.fits(sizes))
     parts = tuple(drawing.parts(sizes, fits))
     follows = consequences_of(book, state, sizes)
-    undone = tuple(list_undone(book, state, parts, follows))
+    undone = tuple(list_undone(book, state, sizes, parts, follows))
     return WorkUp(state.head, sizes, fits, parts, follows, undone, book, drawing.memory.close())
