@@ -165,3 +165,62 @@ def test_the_form_of_a_body_is_what_is_compared() -> None:
     """The helper of this page writes what the ledger writes."""
     assert canonical({"previous": "", "a": "b"}) == b'{"a":"b","previous":""}'
     assert set(SECRETS) >= {"mechanic", "inspector"}
+
+
+def other(folder: Path, stream: str) -> list[Finding]:
+    """What the proof says of another stream, or of none."""
+    from tenthbook.faces.store.database import open_store
+
+    bench = Bench(open_store(folder))
+    return [one.finding for one in prove_store(bench.store, bench.people) if one.stream == stream]
+
+
+def test_a_whole_job_taken_out_is_missed(folder: Path, place: Workplace) -> None:
+    """The shop holds the head of a signed job: where no entry of that job is left, it is broken, not forgotten."""
+    edit(folder, ("DELETE FROM ledger_entry WHERE stream = ?", (STREAM,)))
+    found = proved(folder)
+    assert (found.answer, "the whole stream is missing" in found.where) == (BROKEN, True)
+
+
+def test_a_mark_that_no_entry_of_the_shop_made_withholds_nothing(folder: Path, place: Workplace) -> None:
+    """A photograph that was deleted is missing, whatever mark was laid in its place."""
+    shot = {"tag": "", "row": "", "says": "the slot", "media_type": "image/jpeg", "taken_at": ""}
+    entry = place.bench.photograph(STREAM, b"s" * 32, b"a photograph", shot, place.act())
+    named = entry.data["photograph_detached"]
+    edit(
+        folder,
+        ("INSERT INTO withheld_mark (commitment, entry) VALUES (?, ?)", (named, place.state.head)),
+        ("DELETE FROM attached_bytes", ()),
+    )
+    found = proved(folder)
+    assert (found.answer, named[:16] in found.where) == (BROKEN, True)
+
+
+def test_what_the_shop_withheld_is_not_missed(folder: Path, place: Workplace) -> None:
+    """An entry of the shop that says by whom and why is word enough."""
+    shot = {"tag": "", "row": "", "says": "the slot", "media_type": "image/jpeg", "taken_at": ""}
+    entry = place.bench.photograph(STREAM, b"s" * 32, b"a photograph", shot, place.act())
+    place.bench.people.withhold(entry, STREAM, "asked by the owner", "an order", place.act())
+    assert proved(folder).whole
+
+
+def test_a_signature_by_a_key_the_shop_never_saw_is_caught(folder: Path, place: Workplace) -> None:
+    """Who rewrites a job and signs it anew with a key of their own is not given that key by the shop."""
+    edit(folder, ("DELETE FROM ledger_entry WHERE stream = 'shop'", ()))
+    found = proved(folder)
+    assert (found.answer, "entry 5: signed with key" in found.where) == (BROKEN, True)
+    assert other(folder, "shop") == []
+
+
+@pytest.mark.parametrize("change", ["number = 70", "request = 'another'", "kind = 'another'", "request = ''"])
+def test_what_a_row_is_found_by_is_compared_with_its_entry(folder: Path, place: Workplace, change: str) -> None:
+    """Number, request and kind stand beside the body: one that says otherwise is found, though the chain holds."""
+    edit(folder, (f"UPDATE ledger_entry SET {change} WHERE stream = ? AND number = 7", (STREAM,)))
+    found = proved(folder)
+    assert (found.answer, "changed by hand" in found.where) == (BROKEN, True)
+
+
+def test_kept_bytes_that_became_text_are_found_broken(folder: Path, place: Workplace) -> None:
+    """Text where bytes belong is another content, and no stack trace."""
+    edit(folder, ("UPDATE kept_bytes SET content = 'text'", ()))
+    assert proved(folder).answer == BROKEN

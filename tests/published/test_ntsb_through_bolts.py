@@ -26,7 +26,7 @@ def test_the_bolts_at_the_turned_shell_are_below_their_range(found: str, short: 
     """Both ends of what was read lie below 590, by 418 and 195; they are 29 and 67 per cent of it, to a whole one."""
     value = quantity(f"{found} lbf.in").exact
     verdict = judge(value, LIMITS)
-    assert (verdict.grade, verdict.side, verdict.distance) == (Grade.REJECT, "below", short)
+    assert (verdict.grade, verdict.side, verdict.distance) == (Grade.REJECT, "below", Fraction(short))
     assert round(100 * value / quantity("590 lbf.in").exact) == per_cent
 
 

@@ -82,7 +82,7 @@ def test_the_story_is_walked_on_the_page(open_page: OpenPage, shop: Shop) -> Non
     for act in shop.house.script.acts:
         for line in act.lines:
             if line.does in ("part removed", "gauge set") and act.act not in range(2, 6):
-                shop.record(line.does, line.fields)  # what the pump's acts need lies on the bench already
+                shop.record(line.does, {**line.fields})  # what the pump's acts need lies on the bench already
                 page.goto(shop.page)
             if line.does == "reading taken":
                 number, unit = line.fields["value"].split()

@@ -16,6 +16,7 @@ from tenthbook.record.ledger import (
     WrongPhrase,
     close_key,
     examine,
+    open_key,
     public_key_of,
     read_entry,
     signature_holds,
@@ -310,3 +311,10 @@ def test_a_photograph_sent_twice_is_one_and_another_is_not_it(place: Workplace) 
     assert place.bench.photograph(STREAM, b"2" * 32, b"one", PHOTOGRAPHED, act) == entry
     with pytest.raises(RequestReused):
         place.bench.photograph(STREAM, b"2" * 32, b"two", PHOTOGRAPHED, act)
+
+
+def test_a_phrase_of_broken_signs_is_another_phrase() -> None:
+    """Half a sign, as a wrong keyboard setting makes it, opens nothing and breaks nothing."""
+    box = close_key(SECRETS["mechanic"], "four words of mine", "mechanic", b"s" * 16, b"n" * 12)
+    with pytest.raises(WrongPhrase):
+        open_key(box, "four words of \ud800")

@@ -191,6 +191,17 @@ def test_a_part_that_is_away_is_not_measured_and_is_measured_anew(place: Workpla
     assert place.refused("returned", {"entry": sent.number, "document": "none"}) == ["entry.answered-once"]
 
 
+def test_a_part_that_came_back_is_judged_anew(place: Workplace) -> None:
+    """What was decided of it before it went turns doubted; what was decided of another part does not."""
+    other = place.remove("part.plug")
+    held = {"disposition": "hold", "reason": "asked"}
+    decided = place.record("disposed", {"tag": SHAFT, **held})
+    place.record("disposed", {"tag": other, **held})
+    sent = place.record("sent out", {"tag": SHAFT, "to": "a grinder", "work": "plate and grind"})
+    back = place.record("returned", {"entry": sent.number, "document": "release form 17"})
+    assert place.state.doubted == {decided.number: (back.number,)}
+
+
 @pytest.mark.parametrize("word", ["scrap", "replace", "mandatory replace"])
 def test_a_scrapped_part_is_not_read(place: Workplace, word: str) -> None:
     """Scrapped or replaced, it is measured no more, until the disposition is withdrawn."""

@@ -15,8 +15,7 @@ from tenthbook.faces.papers.typeset import PaperSize
 from tenthbook.record.job import check_digit, tag_holds
 from tests.builders import PERSON, STREAM, Workplace
 from tests.printed import dots_of, signs_outside, size_of, words_of
-from tests.qr_reading import format_of, text_of
-from tests.qr_reading import codes_on as codes_on_page
+from tests.qr_reading import codes_on, format_of, text_of
 
 DAY = "2026-10-02"
 
@@ -84,9 +83,9 @@ def test_the_code_is_drawn_with_its_quiet_zone() -> None:
 @pytest.mark.parametrize("size", ["a4", "us-letter"])
 def test_a_camera_reads_every_code_of_the_page(place: Workplace, size: PaperSize) -> None:
     """The page as dots, at 200 to the inch: each code is found by its corner marks and read."""
-    assert codes_on_page(dots_of(paper(place, size=size))) == ["P-0001-3", "P-0002-1"]
+    assert codes_on(dots_of(paper(place, size=size))) == ["P-0001-3", "P-0002-1"]
     free = [row.tag for row in blank_rows(at_head(place.bench, STREAM))]
-    assert codes_on_page(dots_of(paper(place, blank=True, size=size))) == free
+    assert codes_on(dots_of(paper(place, blank=True, size=size))) == free
 
 
 @pytest.mark.parametrize(("size", "sheet"), [("a4", (210, 297)), ("us-letter", (216, 279))])
@@ -96,7 +95,7 @@ def test_eight_tags_stand_on_a_page(place: Workplace, size: PaperSize, sheet: tu
     eight, nine = (tags(at, blank_rows(at, count), size=size, made_on=DAY) for count in (8, 9))
     assert size_of(eight) == sheet
     assert (len(words_of(eight)), len(words_of(nine))) == (1, 2)
-    assert codes_on_page(dots_of(nine, 1)) == [blank_rows(at, 9)[-1].tag]
+    assert codes_on(dots_of(nine, 1)) == [blank_rows(at, 9)[-1].tag]
     assert signs_outside(nine) == []
 
 
@@ -120,14 +119,14 @@ def test_a_long_name_stays_on_its_tag(place: Workplace) -> None:
     """Long words are set smaller and broken, what is longer still is cut with dots; nothing leaves the tag."""
     at = at_head(place.bench, STREAM)
     row = tag_rows(at)[1]
-    long = {"name": "shaft of the pump that drives the other one, rear, " * 4, "as_found": "scored " * 150}
-    wide = {"position": "W" * 150, "bin": "behind the door " * 4, "removed_by": "x" * 60}
-    made = tags(at, [dataclasses.replace(row, **long, **wide)], made_on=DAY)
+    name = "shaft of the pump that drives the other one, rear, " * 4
+    row = dataclasses.replace(row, name=name, as_found="scored " * 150, position="W" * 150, removed_by="x" * 60)
+    made = tags(at, [dataclasses.replace(row, bin="behind the door " * 4)], made_on=DAY)
     (words,) = words_of(made)
     assert "shaft of the pump that drives the other one" in words
     assert words.count("...") == 4
     assert signs_outside(made) == []
-    assert codes_on_page(dots_of(made)) == [row.tag]
+    assert codes_on(dots_of(made)) == [row.tag]
 
 
 def test_every_tag_says_that_its_data_are_invented(place: Workplace) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from tenthbook.faces.cli import job_book, job_gates, job_record, job_revise, job_table
+from tenthbook.faces.cli import job_book, job_entry, job_gates, job_record, job_revise, job_table
 from tenthbook.faces.cli.output import (
     FINDINGS,
     act_of,
@@ -34,6 +34,7 @@ command.add_command(job_book.write_job_book)
 command.add_command(job_revise.revise)
 command.add_command(job_table.write_table)
 for _one in (
+    job_entry.entry,
     job_gates.where,
     job_gates.gates,
     job_gates.override,

@@ -12,12 +12,14 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from tenthbook.numbers.because import Refused, TenthbookError
+from tenthbook.numbers.because.errors import one_line
 
 if TYPE_CHECKING:
     from tenthbook.record.bench import Bench
 
 FINDINGS = 1
 MISUSE = 2
+ENROL_YOURSELF = "enrol yourself: tenthbook user add YOUR-ID --role mechanic --role administrator"
 INVENTED = "Invented data. Not for any engine."
 
 
@@ -25,18 +27,24 @@ def say(text: str = "") -> None:
     """Write a line of the result.
 
     Args:
-        text: The line.
+        text: The line; what would steer a terminal is written as its escape.
     """
-    click.echo(text)
+    click.echo(_shown(text))
 
 
 def tell(text: str) -> None:
     """Write a message to standard error.
 
     Args:
-        text: The message.
+        text: The message; what would steer a terminal is written as its escape.
     """
-    click.echo(text, err=True)
+    click.echo(_shown(text), err=True)
+
+
+def _shown(text: str) -> str:
+    if text.replace("\n", "").isprintable():
+        return text
+    return "\n".join(one_line(line) for line in text.split("\n"))
 
 
 def say_json(value: Any) -> None:
@@ -47,7 +55,8 @@ def say_json(value: Any) -> None:
     """
     import json
 
-    click.echo(json.dumps(value, ensure_ascii=False, indent=2))
+    text = json.dumps(value, ensure_ascii=False, indent=2)
+    click.echo("".join(sign if sign.isprintable() or sign == "\n" else f"\\u{ord(sign):04x}" for sign in text))
 
 
 @contextmanager
@@ -85,21 +94,59 @@ def open_bench(ctx: click.Context, *, settings: str = "tenthbook.faces.store.set
     from tenthbook.record.bench import Bench
 
     folder: Path = ctx.obj["data"] or data_folder()
-    return Bench(open_store(folder, settings=settings))
+    ctx.obj["bench"] = bench = Bench(open_store(folder, settings=settings))
+    return bench
 
 
-def act_of(ctx: click.Context) -> dict[str, str]:
-    """Say who acts, when, and under which request.
+def open_shop(ctx: click.Context) -> Bench:
+    """Open the store that the options name, for what only a shop with people can do.
 
     Args:
         ctx: Click's context.
+
+    Returns:
+        The bench over that store.
+
+    Raises:
+        NobodyYet: nobody is enrolled.
+    """
+    bench = open_bench(ctx)
+    if not bench.people.state().people:
+        raise NobodyYet(found="nobody enrolled here", expected="a shop with people", todo=ENROL_YOURSELF)
+    return bench
+
+
+def as_enrolled(bench: Bench, person: str) -> str:
+    """Write the id of a person as it was enrolled, since keys and log-ins lie under it to the letter.
+
+    Args:
+        bench: The bench.
+        person: The id as typed.
+
+    Returns:
+        The id as enrolled; as typed for somebody who never was.
+    """
+    known = bench.people.state().find(person)
+    return known.id if known is not None else person
+
+
+def act_of(ctx: click.Context) -> dict[str, str]:
+    """Say who acts, by the id as enrolled, when, and under which request.
+
+    Args:
+        ctx: Click's context; the bench that was opened with it, or one that is opened now.
 
     Returns:
         Person, request and time, as `Bench.record` takes them.
     """
     from tenthbook.faces.store.database import utc_now
 
-    return {"person": ctx.obj["person"] or getpass.getuser(), "request": uuid.uuid4().hex, "acted_at": utc_now()}
+    person = as_enrolled(ctx.obj.get("bench") or open_bench(ctx), ctx.obj["person"] or getpass.getuser())
+    return {"person": person, "request": uuid.uuid4().hex, "acted_at": utc_now()}
+
+
+class NobodyYet(TenthbookError):
+    """What needs people, where nobody is enrolled."""
 
 
 class CannotWrite(TenthbookError):

@@ -7,6 +7,7 @@ warnings, which are switched off for all at once, are switched on again in order
 from __future__ import annotations
 
 import io
+import re
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -24,7 +25,10 @@ KINDS = {"JPEG": "image/jpeg", "PNG": "image/png", "WEBP": "image/webp"}
 _SEVERAL = "MPO"  # a JPEG with further pictures behind it, such as a depth map; only the first is ever decoded
 LARGEST_FILE = 40_000_000  # bytes
 LARGEST_PICTURE = 60_000_000  # pixels
+MOST_SCANS = 60  # passes over the picture; cameras make one, and ten where a picture is to appear by and by
+_MARKER = re.compile(rb"\xff+([^\x00\xd0-\xd7\xff])")
 _EXIF_BLOCK, _TAKEN = 0x8769, 0x9003
+_SCAN, _END_OF_JPEG, _WITHOUT_LENGTH = b"\xda", b"\xd9", (b"\x01", b"\xd8")
 _END_OF_PNG = b"IEND\xaeB`\x82"
 _one_at_a_time = Lock()
 
@@ -58,6 +62,17 @@ def _image(original: bytes) -> Image:
     return Image.open(io.BytesIO(original), formats=list(KINDS))
 
 
+def _scans(jpeg: bytes) -> int:
+    """How often a JPEG passes over its picture: small in bytes, each pass costs as much as the whole picture."""
+    found, place = 0, 2
+    while (marker := _MARKER.search(jpeg, place)) and marker[1] != _END_OF_JPEG:
+        found += marker[1] == _SCAN
+        place = marker.end()
+        if marker[1] not in _WITHOUT_LENGTH:
+            place += int.from_bytes(jpeg[place : place + 2], "big")
+    return found
+
+
 @contextmanager
 def opened(original: bytes) -> Iterator[Image]:
     """Open a photograph, within bounds.
@@ -83,6 +98,9 @@ def opened(original: bytes) -> Iterator[Image]:
                 raise NotAPhotograph(found=found, expected=expected, todo="send a smaller one")
             if picture.format != _SEVERAL and getattr(picture, "is_animated", False):
                 raise NotAPhotograph(found="a picture that moves", expected="one that stands still", todo=todo)
+            if picture.format in ("JPEG", _SEVERAL) and _scans(original) > MOST_SCANS:
+                found = f"a JPEG of {_scans(original)} passes"
+                raise NotAPhotograph(found=found, expected=f"at most {MOST_SCANS}", todo="save it anew and send that")
             if picture.format == "PNG" and _END_OF_PNG not in original:
                 raise NotAPhotograph(found="a PNG without its end", expected="a whole file", todo=todo)
             yield picture

@@ -7,6 +7,7 @@ from contextlib import suppress
 from typing import Any
 
 from tenthbook.faces.store.faults import said_plainly
+from tenthbook.faces.store.rows import bytes_of
 from tenthbook.record.ledger import KeyBox, commitment
 from tenthbook.record.ledger.memory import nothing_under, withheld_by
 
@@ -56,7 +57,7 @@ class Beside:
             content = KeptBytes.objects.filter(digest=digest).values_list("content", flat=True).first()
         if content is None:
             raise nothing_under(digest)
-        return bytes(content)
+        return bytes_of(content)
 
     def attach(self, salt: bytes, content: bytes) -> str:
         """Lay bytes beside the entries.
@@ -106,7 +107,7 @@ class Beside:
             found = AttachedBytes.objects.filter(commitment=commitment).values_list("salt", "content").first()
         if found is None:
             raise nothing_under(commitment)
-        return bytes(found[0]), bytes(found[1])
+        return bytes_of(found[0]), bytes_of(found[1])
 
     def withhold(self, commitment: str, entry: str) -> None:
         """Take bytes away, with their salt, and leave word of it; done twice it is done once.
@@ -174,7 +175,7 @@ def box_of(row: object) -> KeyBox:
     Returns:
         The key.
     """
-    halves = (bytes(getattr(row, name)) for name in ("public_key", "salt", "nonce", "closed"))
+    halves = (bytes_of(getattr(row, name)) for name in ("public_key", "salt", "nonce", "closed"))
     return KeyBox(str(getattr(row, "person", "")), *halves)
 
 

@@ -42,8 +42,9 @@ def _lock(stream: str) -> None:
 
 
 # asked with every act: written out, since composing them would take longer than their answers
-_AFTER = "SELECT number, body, signature FROM ledger_entry WHERE stream = %s AND number > %s ORDER BY number"
-_BY_REQUEST = "SELECT number, body, signature FROM ledger_entry WHERE stream = %s AND request = %s"
+_TOLD = "SELECT number, body, signature, request, kind FROM ledger_entry WHERE stream = %s"
+_AFTER = f"{_TOLD} AND number > %s ORDER BY number"
+_BY_REQUEST = f"{_TOLD} AND request = %s"
 _HEAD = "SELECT number, hash FROM ledger_entry WHERE stream = %s ORDER BY number DESC LIMIT 1"
 
 

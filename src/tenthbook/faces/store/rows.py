@@ -54,7 +54,9 @@ def bytes_of(cell: object) -> bytes:
     return bytes(cell) if isinstance(cell, bytes | bytearray | memoryview) else str(cell).encode("utf-8", "replace")
 
 
-def entry_of(stream: str, number: int, body: object, signature: object) -> Entry:
+def entry_of(
+    stream: str, number: int, body: object, signature: object, request: str | None = None, kind: str | None = None
+) -> Entry:
     """Read an entry from its row.
 
     Args:
@@ -62,6 +64,8 @@ def entry_of(stream: str, number: int, body: object, signature: object) -> Entry
         number: Its number, as the row has it.
         body: Its body as the database gave it.
         signature: Its signature likewise.
+        request: The request id by which the row is found; None where nobody asks.
+        kind: The kind that the row states; None where nobody asks.
 
     Returns:
         The entry.
@@ -73,6 +77,8 @@ def entry_of(stream: str, number: int, body: object, signature: object) -> Entry
         entry = read_entry(bytes_of(body), bytes_of(signature))
         if entry.number != number:
             raise BadEntry(found=f"the body of entry {entry.number}", expected=f"that of entry {number}")
+        if request not in (None, entry.draft.request) or kind not in (None, entry.kind):
+            raise BadEntry(found="another request id or kind beside it", expected="what its body says")
     except TenthbookError as error:
         found = f"entry {number} of {stream} changed by hand: {error.found}"
         todo = "prove what is held: tenthbook verify; then restore the last backup that is whole"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tenthbook.numbers import limit
 from tenthbook.numbers.because import Register
 from tenthbook.record import job, proofread, release, shop, tools
-from tenthbook.record.bench import overriding, signing
+from tenthbook.record.bench import entry_of_job, overriding, signing
 from tenthbook.record.book import importing
 from tenthbook.record.book.checks import CHECK_RULES
 from tenthbook.record.workup import deciding_rules, doubt, gate_rules, missing, undone, whereabouts
@@ -32,4 +32,5 @@ def all_rules() -> Register:
         release.RULES,
         signing.RULES,
         overriding.RULES,
+        entry_of_job.RULES,
     )

@@ -174,7 +174,7 @@ def correct(state: JobState, entry: Entry, data: Mapping[str, Any]) -> None:
     except Exception:
         state.corrections[number] = before
         raise
-    _spread_doubt(state, number, entry.number)
+    spread_doubt(state, number, entry.number)
 
 
 def withdraw(state: JobState, by: int, number: int, reason: str) -> None:
@@ -193,7 +193,7 @@ def withdraw(state: JobState, by: int, number: int, reason: str) -> None:
     if target is not None and target.kind == "gauge set":
         _take_gauge_away(state, number)
     state.questions.pop(number, None)
-    _spread_doubt(state, number, by)
+    spread_doubt(state, number, by)
 
 
 def _take_gauge_away(state: JobState, number: int) -> None:
@@ -204,8 +204,14 @@ def _take_gauge_away(state: JobState, number: int) -> None:
         state.gauges[gauge.id] = max(earlier, key=lambda one: one.entry)
 
 
-def _spread_doubt(state: JobState, number: int, by: int) -> None:
-    """Every judgement that rested on an entry, by however many steps, turns doubted."""
+def spread_doubt(state: JobState, number: int, by: int) -> None:
+    """Let every judgement that rested on an entry, by however many steps, turn doubted.
+
+    Args:
+        state: The job.
+        number: Number of the entry.
+        by: Number of the entry that brings the doubt.
+    """
     reached: set[int] = set()
     waiting = [number]
     while waiting:

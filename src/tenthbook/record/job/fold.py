@@ -99,6 +99,14 @@ def _acted(state: JobState, entry: Entry, data: Data) -> Grounds:
     return (*named, *_numbers(data.get("rests_on")), *([part.entry] if part else []))
 
 
+def _returned(state: JobState, entry: Entry, data: Data) -> Grounds:
+    """A part that came back is not the part that was judged."""
+    tag = state.acts[data["entry"]].told["tag"]
+    if tag in state.parts:
+        aftermath.spread_doubt(state, state.parts[tag].entry, entry.number)
+    return _acted(state, entry, data)
+
+
 def _numbers(told: object) -> Grounds:
     return tuple(told) if isinstance(told, list) else ()
 
@@ -219,6 +227,7 @@ def _signed(state: JobState, entry: Entry, data: Data) -> Grounds:
 _STEPS: dict[str, Callable[[JobState, Entry, Data], Grounds]] = {
     **dict.fromkeys(PLAIN_ACTS, _acted),
     "book moved": _book_moved,
+    "returned": _returned,
     "opened": _opened,
     "book pinned": _book_pinned,
     "row typed": _row_typed,

@@ -65,7 +65,7 @@ def stretch(phrase: str, salt: bytes) -> bytes:
     from cryptography.hazmat.primitives.kdf.scrypt import Scrypt
 
     return Scrypt(salt=salt, length=32, n=COST, r=BLOCK, p=LANES).derive(
-        unicodedata.normalize("NFC", phrase).encode("utf-8")
+        unicodedata.normalize("NFC", phrase).encode("utf-8", "surrogatepass")
     )
 
 
