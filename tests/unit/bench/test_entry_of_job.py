@@ -44,7 +44,7 @@ def test_the_job_fills_in_what_it_knows(bench: Bench) -> None:
         "Word: repaired",
         "Limits used: service limits",
         "Total time in service: 1840.5 h",
-        "oil pump drive shaft: replace by answer 12 of the data holder",
+        "oil pump drive shaft: to be replaced by answer 12 of the data holder",
         bench.state("0417").head,
     ):
         assert words in told

@@ -259,6 +259,6 @@ def test_every_rule_of_admission_was_broken_above() -> None:
     handling = {"cover.in-book", "cover.on-or-off", "cover.order", "part.reached", "part.mate-tagged", "part.here"}
     handling |= {"part.not-scrapped", "part.tag-or-id", "disposed.in-place", "look.of-part", "look.cleaned-first"}
     handling |= {"cleaned.plugs", "crack.demagnetised", "crack.cleaned-after", "look.found-told"}
-    handling |= {"disposed.look-first"}  # broken in test_handling.py
+    handling |= {"disposed.look-first", "photographed.row-in-book"}  # broken in test_handling.py
     moved = {"book.same-type", "book.holds-what-is-used"}  # broken in tests/unit/workup/test_moving.py
     assert {rule.id for rule in RULES} == tried | typed | elsewhere | intake | handling | moved

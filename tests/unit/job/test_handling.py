@@ -142,6 +142,11 @@ def test_an_overhaul_and_a_cover_make_looks_due(place: Workplace) -> None:
         ("inspected", {**LOOK, "tag": "", "part": "part.roof"}, ["part.in-book", "look.of-part"]),
         ("finding seen", {"tag": "P-0009-9", "term": "crack", "place": "x"}, ["reading.part-on-bench"]),
         ("sent out", {"tag": "P-0009-9", "to": "x", "work": "y"}, ["reading.part-on-bench"]),
+        (
+            "photographed",
+            {"says": "x", "row": "size.nothing", "photograph_detached": "a" * 64, "media_type": "image/jpeg"},
+            ["photographed.row-in-book"],
+        ),
         ("counted", {"cover": "access.roof", "what": "wipes", "went_out": 1, "came_back": 1}, ["cover.in-book"] * 1),
         ("disposed", {**SERVICE, "part": "part.shaft"}, ["part.tag-or-id", "disposed.look-first"]),
         ("disposed", {**SERVICE, "disposition": "not disturbed"}, ["disposed.in-place"]),

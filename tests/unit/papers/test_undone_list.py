@@ -48,7 +48,7 @@ def test_the_reasons_are_printed(place: Workplace) -> None:
         assert line["place"] in words
         assert line["what"] in words
         assert line["rule"] in words
-    assert "size.shaft, page 2-2; entries 3" in words
+    assert "size.shaft, page 2-2; entry 3" in words
 
 
 def test_every_line_has_a_box(place: Workplace) -> None:

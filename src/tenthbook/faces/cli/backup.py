@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import shlex
 from pathlib import Path
 
 import click
 
-from tenthbook.faces.cli.carrying import summary_line, write_all
+from tenthbook.faces.cli.carrying import summary_line, without_setting, write_all
 from tenthbook.faces.cli.output import check_free, open_bench, plain_errors, say, tell
 
 
@@ -26,4 +27,4 @@ def command(ctx: click.Context, file: Path, replace: bool) -> None:
         summary = write_all(bench.store, file)
         say(f"{file}: {summary_line(summary)}; {summary.size} bytes")
         say(f"digest {summary.digest}")
-    tell(f"try it now and then: tenthbook --data EMPTY-FOLDER restore {file}")
+    tell(f"try it now and then{without_setting()}: tenthbook --data EMPTY-FOLDER restore {shlex.quote(str(file))}")

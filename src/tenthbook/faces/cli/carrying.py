@@ -16,6 +16,17 @@ if TYPE_CHECKING:
     from tenthbook.record.ledger.backup import Backup, Summary
 
 
+def without_setting() -> str:
+    """Say that the setting of a server goes before any data folder that is named.
+
+    Returns:
+        The words; empty where there is no such setting.
+    """
+    from tenthbook.faces.store.place import SETTING
+
+    return f", without {SETTING}" if os.environ.get(SETTING) else ""
+
+
 def summary_line(summary: Summary) -> str:
     """Say what a backup holds.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shlex
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,6 +15,7 @@ from tenthbook.faces.cli.output import (
     act_of,
     check_free,
     open_bench,
+    open_shop,
     plain_errors,
     say,
     say_json,
@@ -24,6 +26,7 @@ from tenthbook.faces.cli.phrases import PHRASE_FILE, read_phrase
 from tenthbook.faces.cli.words import fields_of, numbers_of
 
 if TYPE_CHECKING:
+    from tenthbook.record.bench import Bench
     from tenthbook.record.bench.history import HistoryLine
 
 _ENTRIES = click.option("--entries", required=True, help="Numbers of the acts, such as 5,8-12.")
@@ -45,22 +48,34 @@ def _history_lines(line: HistoryLine) -> list[str]:
     return [head, *told, *(f"       -> {mark}" for mark in line.marks)]
 
 
+def _history(bench: Bench, stream: str) -> list[HistoryLine]:
+    from tenthbook.record.bench import is_job
+    from tenthbook.record.bench.history import HistoryLine, history, one_line, told
+
+    if is_job(stream):
+        return history(bench.state(stream))
+    lines = []
+    for one in bench.store.entries(stream):  # nothing is reckoned of those: each line is the entry as it was recorded
+        who, words = one_line(one.draft.person), one_line(told(one.data))
+        when = (one.draft.acted_at, one.recorded_at)
+        lines.append(HistoryLine(one.number, one.kind, who, *when, words, marks=(), counts=True, hash=one.hash))
+    return lines
+
+
 @click.command(name="history")
 @click.argument("job")
 @click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
 @click.pass_context
 def show_history(ctx: click.Context, job: str, as_json: bool) -> None:
-    """Show everything recorded in JOB, with what became of it beside it."""
-    from tenthbook.record.bench.history import history
-
+    """Show everything recorded in JOB, with what became of it beside it; or all of "shop", "tools" or a book."""
     with plain_errors():
-        state = open_bench(ctx).state(job)
+        lines = _history(open_bench(ctx), job)
         if as_json:
-            say_json([{**asdict(line), "marks": list(line.marks)} for line in history(state)])
+            say_json([{**asdict(line), "marks": list(line.marks)} for line in lines])
             return
-        for line in history(state):
+        for line in lines:
             say("\n".join(_history_lines(line)))
-        say(f"head {state.head}")
+        say(f"head {lines[-1].hash}")
 
 
 @click.command(name="correct")
@@ -147,7 +162,9 @@ def review(ctx: click.Context, job: str, entries: str, as_what: str, supersedes:
         statement = state_what_is_signed(state, job, act["person"], numbers_of(entries), as_what, supersedes)
         say(statement.text)
         say(f"digest {statement.digest}")
-        tell(f"to sign it: tenthbook job sign {job} --entries {entries} --as '{as_what}' --shown {statement.digest}")
+        instead = ["--supersedes", str(supersedes)] if supersedes >= 0 else []
+        words = [job, "--entries", entries, "--as", as_what, *instead, "--shown", statement.digest]
+        tell(f"to sign it: tenthbook job sign {shlex.join(words)}")
 
 
 @click.command(name="sign")
@@ -186,7 +203,7 @@ def withhold(ctx: click.Context, job: str, entry: int, reason: str, ground: str)
     from tenthbook.numbers.because import Fault, WrongInput
 
     with plain_errors():
-        bench = open_bench(ctx)
+        bench = open_shop(ctx)
         bench.people.take_away()
         entries = bench.store.entries(job)
         if not 0 <= entry < len(entries):

@@ -3,11 +3,23 @@
 from __future__ import annotations
 
 import os
+import shlex
 from pathlib import Path
 
 import click
 
-from tenthbook.faces.cli.output import act_of, check_free, open_bench, plain_errors, say, say_json, tell, write_file
+from tenthbook.faces.cli.output import (
+    act_of,
+    as_enrolled,
+    check_free,
+    open_bench,
+    open_shop,
+    plain_errors,
+    say,
+    say_json,
+    tell,
+    write_file,
+)
 from tenthbook.faces.cli.phrases import PHRASE_FILE, read_phrase
 
 
@@ -27,15 +39,18 @@ def make(ctx: click.Context, phrase_file: str | None) -> None:
     from tenthbook.record.ledger import fingerprint
 
     with plain_errors():
-        bench, act = open_bench(ctx), act_of(ctx)
+        bench, act = open_shop(ctx), act_of(ctx)
         phrase = read_phrase(phrase_file, twice=True, prompt="New phrase, 12 signs or more")
         if is_log_in(act["person"], phrase):
             raise TenthbookError(found="the password of the log-in", expected="a phrase of the key's own")
         entry = make_key(bench.people, phrase, os.urandom, act)
         print_of_it = fingerprint(bytes.fromhex(entry.data["public_key"]))
         say(f"entry {entry.number} of the shop: key made; fingerprint {print_of_it}")
-        tell("nobody can open it without the phrase, and the phrase is kept nowhere; have a second person endorse it:")
-        tell(f"tenthbook --person SOMEBODY-ELSE key endorse {act['person']} --says 'compared it face to face'")
+        person, first = shlex.quote(act["person"]), not bench.people.state().holders()
+        who = "it is the first of this shop and endorses itself" if first else "have a second person endorse it"
+        tell(f"nobody can open it without the phrase, and the phrase is kept nowhere; {who}:")
+        other, says = (person, "the first key of this shop") if first else ("SOMEBODY-ELSE", "compared it face to face")
+        tell(f"tenthbook --person {other} key endorse {person} --says '{says}'")
 
 
 @command.command(name="endorse")
@@ -48,7 +63,8 @@ def endorse_key(ctx: click.Context, person: str, says: str, phrase_file: str | N
     from tenthbook.record.bench.keys import endorse
 
     with plain_errors():
-        bench, act = open_bench(ctx), act_of(ctx)
+        bench, act = open_shop(ctx), act_of(ctx)
+        person = as_enrolled(bench, person)
         entry = endorse(bench.people, person, says, read_phrase(phrase_file), act)
         state = bench.people.state()
         say(f"entry {entry.number} of the shop: {state.key_words(person)}")
@@ -65,7 +81,8 @@ def revoke_key(ctx: click.Context, person: str, reason: str, since: str, phrase_
     from tenthbook.record.bench.keys import revoke
 
     with plain_errors():
-        bench, act = open_bench(ctx), act_of(ctx)
+        bench, act = open_shop(ctx), act_of(ctx)
+        person = as_enrolled(bench, person)
         entry = revoke(bench.people, person, reason, since, read_phrase(phrase_file), act)
         say(f"entry {entry.number} of the shop: key of {person} revoked from {since}")
 

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import click
 
+from tenthbook.numbers.because import TenthbookError
+
 PHRASE_FILE = click.option(
     "--phrase-file", help="File whose first line is the phrase, or - for standard input; asked for without it."
 )
@@ -22,11 +24,18 @@ def read_phrase(source: str | None, *, twice: bool = False, prompt: str = "Phras
 
     Returns:
         The phrase, without the end of its line.
+
+    Raises:
+        TenthbookError: bytes that are no text.
     """
-    if source == "-":
-        return sys.stdin.readline().rstrip("\r\n")
-    if source is not None:
-        lines = Path(source).read_text(encoding="utf-8").splitlines()
-        return lines[0] if lines else ""
-    typed: str = click.prompt(prompt, hide_input=True, confirmation_prompt=twice, err=True)
-    return typed
+    if source is None:
+        typed: str = click.prompt(prompt, hide_input=True, confirmation_prompt=twice, err=True)
+        return typed
+    try:
+        if source == "-":
+            return sys.stdin.readline().rstrip("\r\n")
+        lines = Path(source).read_text(encoding="utf-8-sig").splitlines()
+    except UnicodeDecodeError as error:
+        named = "standard input" if source == "-" else source
+        raise TenthbookError(found=f"{named}, which is no text", expected="a first line in UTF-8") from error
+    return lines[0] if lines else ""

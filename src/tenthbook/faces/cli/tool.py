@@ -47,8 +47,8 @@ def calibrated(ctx: click.Context, instrument: str, fields: tuple[str, ...]) -> 
     due=2027-03-31 expanded="0.00012 in" coverage_factor=2 as_found="in tolerance"
     """
     with plain_errors():
-        data = fields_of(fields)
-    _record(ctx, "calibrated", {"instrument": instrument, **data})
+        data = fields_of([f"instrument={instrument}", *fields])
+    _record(ctx, "calibrated", data)
 
 
 @command.command(name="withdraw")

@@ -4,11 +4,24 @@ from __future__ import annotations
 
 import json
 import os
-from typing import TYPE_CHECKING
+import shlex
+from collections.abc import Mapping
+from contextlib import suppress
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from tenthbook.faces.cli.output import act_of, open_bench, plain_errors, say, say_json, tell
+from tenthbook.faces.cli.output import (
+    ENROL_YOURSELF,
+    act_of,
+    as_enrolled,
+    open_bench,
+    open_shop,
+    plain_errors,
+    say,
+    say_json,
+    tell,
+)
 from tenthbook.faces.cli.phrases import read_phrase
 
 if TYPE_CHECKING:
@@ -42,6 +55,16 @@ def _details(bench: Bench, name: str, licence: str) -> str:
     return bench.store.attach(os.urandom(32), told.encode("utf-8"))
 
 
+def _judge_first(shop: str, data: Mapping[str, Any], act: Mapping[str, str]) -> None:
+    """Refuse the first person of a shop before it is opened, so that nothing is written on a refusal."""
+    from tenthbook.record.bench.people import People
+    from tenthbook.record.ledger import MemoryStore
+
+    rehearsed = People(MemoryStore(lambda: act["acted_at"]))
+    rehearsed.open(shop, act)
+    rehearsed.judge("person enrolled", data, {**act, "request": f"{act['request']}.person"})
+
+
 @command.command(name="add")
 @click.argument("person")
 @_ROLE
@@ -54,13 +77,14 @@ def add(ctx: click.Context, person: str, roles: tuple[str, ...], name: str, lice
     with plain_errors():
         bench, act = open_bench(ctx), act_of(ctx)
         people = bench.people
+        data = {"person": person, "roles": list(roles)}
         if people.state().number < 0:
+            _judge_first(shop, data, act)
             people.open(shop, {**act, "request": f"{act['request']}.shop"})
-        people.judge("person enrolled", {"person": person, "roles": list(roles)}, act)
-        data = {"person": person, "roles": list(roles), "details_detached": _details(bench, name, licence)}
-        entry = people.record("person enrolled", data, act)
+        people.judge("person enrolled", data, act)
+        entry = people.record("person enrolled", {**data, "details_detached": _details(bench, name, licence)}, act)
         say(f"entry {entry.number} of the shop: {person} enrolled as {', '.join(roles)}")
-    tell(f"to sign, {person} makes a key: tenthbook --person {person} key make")
+    tell(f"to sign, {person} makes a key: tenthbook --person {shlex.quote(person)} key make")
 
 
 @command.command(name="list")
@@ -89,7 +113,7 @@ def list_people(ctx: click.Context, as_json: bool) -> None:
             here = "left" if row["left"] else "log-in open" if row["log_in"] else "no log-in"
             say(f"{row['key']}; {here}")
         if not rows and not as_json:
-            say("nobody yet; enrol yourself: tenthbook user add YOUR-ID --role mechanic --role administrator")
+            say(f"nobody yet; {ENROL_YOURSELF}")
 
 
 @command.command(name="roles")
@@ -100,8 +124,10 @@ def list_people(ctx: click.Context, as_json: bool) -> None:
 def change_roles(ctx: click.Context, person: str, roles: tuple[str, ...], reason: str) -> None:
     """Give PERSON other roles from now on."""
     with plain_errors():
+        bench = open_shop(ctx)
+        person = as_enrolled(bench, person)
         data = {"person": person, "roles": list(roles), "reason": reason}
-        entry = open_bench(ctx).people.record("roles changed", data, act_of(ctx))
+        entry = bench.people.record("roles changed", data, act_of(ctx))
         say(f"entry {entry.number} of the shop: {person} is {', '.join(roles)}")
 
 
@@ -114,9 +140,21 @@ def leave(ctx: click.Context, person: str, reason: str) -> None:
     from tenthbook.faces.store.accounts import close_log_in
 
     with plain_errors():
-        entry = open_bench(ctx).people.record("person left", {"person": person, "reason": reason}, act_of(ctx))
+        bench = open_shop(ctx)
+        person = as_enrolled(bench, person)
+        entry = bench.people.record("person left", {"person": person, "reason": reason}, act_of(ctx))
         close_log_in(person)
         say(f"entry {entry.number} of the shop: {person} has left; the log-in is closed")
+
+
+def _opens_a_key(bench: Bench, person: str, word: str) -> bool:
+    from tenthbook.record.ledger import WrongPhrase, open_key
+
+    for box in bench.store.boxes(person):
+        with suppress(WrongPhrase):
+            open_key(box, word)
+            return True
+    return False
 
 
 @command.command(name="password")
@@ -130,10 +168,14 @@ def password(ctx: click.Context, person: str, password_file: str | None) -> None
 
     with plain_errors():
         bench = open_bench(ctx)
+        person = as_enrolled(bench, person)
         if not bench.people.state().works_here(person):
-            todo = f"enrol them first: tenthbook user add {person} --role ..."
+            todo = f"enrol them first: tenthbook user add {shlex.quote(person)} --role ..."
             raise TenthbookError(
                 found=f"{person}, who is not enrolled here", expected="a person of the shop", todo=todo
             )
-        set_log_in(person, read_phrase(password_file, twice=True, prompt="New password, 12 signs or more"))
+        word = read_phrase(password_file, twice=True, prompt="New password, 12 signs or more")
+        if _opens_a_key(bench, person, word):
+            raise TenthbookError(found=f"the phrase of a key of {person}", expected="a password of the log-in's own")
+        set_log_in(person, word)
         say(f"log-in of {person} is open")

@@ -22,7 +22,13 @@ from tenthbook.record.workup.gates import RELEASE, gates_of
 
 REPAIR = "repair."  # before the name of what is asked about a major repair
 _SHOWN = 3
-_DONE = ("replace", "mandatory replace", "repair", "rework to size", "scrap")
+_DONE = {
+    "replace": "to be replaced",
+    "mandatory replace": "to be replaced, mandatory",
+    "repair": "repair",
+    "rework to size": "rework to size",
+    "scrap": "scrapped",
+}
 _INVENTED = "Invented data. Not for any engine."
 
 
@@ -76,7 +82,7 @@ def described(book: Book, state: JobState) -> str:
         part = state.parts[one.tag].part if one.tag in state.parts else one.part
         name = book.parts[part].name if part in book.parts else part
         if one.word in _DONE:
-            done.append(f"{name}: {one.word}" + (f" by {one.procedure}" if one.procedure else ""))
+            done.append(f"{name}: {_DONE[one.word]}" + (f" by {one.procedure}" if one.procedure else ""))
     kept = sum(one.word in ("in new limits", "in service limits") for one in state.dispositions.values())
     told = "; ".join(done)
     return f"{told}; {kept} parts measured and kept" if done and kept else told

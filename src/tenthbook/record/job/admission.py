@@ -20,7 +20,7 @@ from tenthbook.record.book.form_rules import COLUMN_KNOWN
 from tenthbook.record.job.aftermath import as_it_counts
 from tenthbook.record.job.disposing import admit_disposition
 from tenthbook.record.job.handling import OF_HANDLING, admit_in_hand, admit_removed
-from tenthbook.record.job.handling_rules import CLEANED_FIRST, PART_HERE, PART_NOT_SCRAPPED
+from tenthbook.record.job.handling_rules import CLEANED_FIRST, PART_HERE, PART_NOT_SCRAPPED, ROW_SHOWN
 from tenthbook.record.job.intake import OF_INTAKE
 from tenthbook.record.job.kinds import KINDS
 from tenthbook.record.job.rules import (
@@ -165,8 +165,9 @@ def _admit_taken(state: JobState, draft: Draft, book: Book) -> Iterator[Refusal]
     yield from _admit_due(state, draft, draft.data["gauge"])
 
 
-def _admit_photograph(state: JobState, draft: Draft, _book: Book) -> Iterator[Refusal]:
-    tag = draft.data["tag"]
+def _admit_photograph(state: JobState, draft: Draft, book: Book) -> Iterator[Refusal]:
+    tag, row = draft.data["tag"], draft.data["row"]
+    yield from broken(ROW_SHOWN, f"row {row!r}", "a size row of the book, or none", row=row, rows=book.sizes)
     tags = ", ".join(state.parts) or "no part yet"
     if tag:
         yield from broken(ON_BENCH, f"tag {tag!r}", f"one of {tags}, or none", tag=tag, tags=state.parts)

@@ -196,6 +196,17 @@ INDICATION_TOLD = RULES.add(
         todo="say what it is and where",
     )
 )
+ROW_SHOWN = RULES.add(
+    Rule(
+        id="photographed.row-in-book",
+        says="A photograph that names a size shows one of the book's.",
+        source=_OWN,
+        holds=lambda row, rows: not row or row in rows,
+        passes={"row": "size.drive-slot", "rows": ("size.drive-slot",)},
+        fails={"row": "size.nothing", "rows": ("size.drive-slot",)},
+        todo="name a size row of the book, or none",
+    )
+)
 BOOK_SAME_TYPE = RULES.add(
     Rule(
         id="book.same-type",
