@@ -87,7 +87,8 @@ def test_the_story_is_walked_on_the_page(open_page: OpenPage, shop: Shop) -> Non
             if line.does == "reading taken":
                 number, unit = line.fields["value"].split()
                 take(page, shop, line.fields["tag"], line.fields["row"], number, line.fields["gauge"])
-                assert page.locator(".armed .unit").inner_text() == "in", f"the next one armed is a length, after {unit}"
+                after = page.locator(".armed .unit").inner_text()
+                assert after == "in", f"the next one armed is a length, after {unit}"
             if line.does == "question answered":
                 click(page, f'button[value="{line.fields["answer"]}"]')
             assert (page.locator('section[aria-label="A question"]').count() == 1) == line.is_asked

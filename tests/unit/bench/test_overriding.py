@@ -6,6 +6,7 @@ import pytest
 
 from tenthbook.numbers.because import Refused, WrongInput
 from tenthbook.record.bench.overriding import override_gate, show_gate
+from tenthbook.record.bench.signing import record_words
 from tenthbook.record.ledger import public_key_of, signature_holds
 from tests.builders import STREAM, Workplace
 from tests.signing import SECRETS, enrol, opened
@@ -42,6 +43,8 @@ def test_a_cover_closes_over_open_work_only_when_somebody_signed_for_it(place: W
     assert signature_holds(public_key_of(SECRETS["mechanic"]), entry.body, entry.signature)
     assert show_gate(place.bench, STREAM, GATE).gate.overridden_by == entry.number
     place.record("cover closed", {"cover": "access.pump-cover"})
+    (told,) = record_words(place.bench, STREAM).signatures
+    assert told.startswith(f"entry {entry.number}: mechanic overrode {GATE}, to ship it; open then: ")
     release = show_gate(place.bench, STREAM, "release")
     assert any("pump" in line for line in release.lines), "what stayed open stands before the release"
 

@@ -1,4 +1,4 @@
-"""The inspection report: what was measured, where it lies, why, and what is undone, at one head of the ledger."""
+"""The inspection and disposition report: what was found and what it means, what was decided, what is undone."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import Any
 
 from tenthbook.faces.draw import draw_edge, draw_gap
 from tenthbook.faces.draw.verdicts import drawing_of_fit, drawing_of_size
+from tenthbook.faces.papers.decided import consequence_rows, disposition_rows, intake_lines, look_rows
 from tenthbook.faces.papers.typeset import PaperSize, typeset
 from tenthbook.numbers.because import BookRow
 from tenthbook.numbers.limit import Band, Grade
@@ -113,6 +114,10 @@ def report_data(
             {"place": part.part.tag, "name": part.name, "verdict": word(part.grade), "mark": mark_of(part.grade)}
             for part in work.parts
         ],
+        "intake": [{"what": what, "words": words} for what, words in intake_lines(state)],
+        "looks": look_rows(book, state),
+        "dispositions": disposition_rows(book, state),
+        "follows": consequence_rows(work),
         "drawings": _drawings(book, work),
         "undone": [{"place": line.place, "what": line.what} for line in work.undone],
         "nothing_open": NOTHING_OPEN,

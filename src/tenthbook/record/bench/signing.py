@@ -235,5 +235,10 @@ def record_words(bench: Bench, stream: str) -> RecordWords:
         doubt += _key_doubt(shop, one, state.entries[number])
         acts = ", ".join(map(str, one.binds)) if len(one.binds) < 9 else f"{len(one.binds)} acts"
         lines.append(f"entry {number}: {one.person}, {one.as_what}, binding {acts}{doubt}")
+    for act in state.acts_that_count("gate overridden"):
+        people.append(act.person)
+        opens = "; ".join(act.told["opens"])
+        told = f"entry {act.entry}: {act.person} overrode {act.told['gate']}, {act.told['reason']}; open then: {opens}"
+        lines.append(one_line(told))
     keys = tuple(one_line(shop.key_words(person)) for person in dict.fromkeys(people))
     return RecordWords(tuple(lines), keys, (*standing_lines(state), *bench.crib.findings(state)))

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from tenthbook.numbers.because import Because, BookRow
@@ -65,7 +65,8 @@ class FitVerdict:
         text: The same in the row's unit, with its letter where it is tight [in or mm].
         verdict: Where it lies, after doubt.
         because: Why.
-        forecasts: What new parts would make of it.
+        decimals: Decimals its sizes were typed with.
+        book: The book it was judged by.
     """
 
     fit: Fit
@@ -75,7 +76,14 @@ class FitVerdict:
     text: str
     verdict: Ruling
     because: Because
-    forecasts: tuple[Forecast, ...]
+    decimals: int
+    book: Book = field(repr=False, compare=False)
+
+    @property
+    def forecasts(self) -> tuple[Forecast, ...]:
+        """What new parts would make of it; reckoned when it is asked for."""
+        hole, shaft = ((side.value, side.verdict.standard_uncertainty) for side in (self.hole, self.shaft))
+        return forecasts_of(self.book, self.fit, hole, shaft, self.decimals)
 
     @property
     def name(self) -> str:
@@ -218,9 +226,7 @@ def judge_fit(book: Book, state: JobState, fit: Fit, hole: SizeVerdict, shaft: S
     entries = tuple(sorted({*hole.because.entries, *shaft.because.entries}))
     rows = (_row(fit), _row(hole.size), _row(shaft.size))
     because = Because(_deciding_rule(ruling), entries, rows, tuple(lines))
-    sides = [(side.value, side.verdict.standard_uncertainty) for side in (hole, shaft)]
-    forecasts = forecasts_of(book, fit, sides[0], sides[1], decimals)
-    return FitVerdict(fit, hole, shaft, value, text, ruling, because, forecasts)
+    return FitVerdict(fit, hole, shaft, value, text, ruling, because, decimals, book)
 
 
 def _difference_line(fit: Fit, hole: SizeVerdict, shaft: SizeVerdict, in_unit: Fraction, decimals: int) -> str:
