@@ -20,7 +20,7 @@ def take_in(place: Workplace) -> Workplace:
     """Record all that is settled when an engine comes in.
 
     Args:
-        place: Where; ten events, scope and times make twelve entries.
+        place: Where; ten events, scope, times and the mechanic's task make thirteen entries.
 
     Returns:
         The same.
@@ -29,4 +29,5 @@ def take_in(place: Workplace) -> Workplace:
         place.record("event answered", {"event": event, "answer": "no", "says": "the owner's word"})
     place.record("scope agreed", SCOPE)
     place.record("times stated", TIMES)
+    place.record("task taken on", {"task": "all of it", "before": "done before"})
     return place

@@ -44,7 +44,7 @@ HANDED = {
 
 @pytest.fixture
 def place() -> Workplace:
-    """An engine taken in (2 to 13), both covers off (14, 15), the shaft on the bench (16); all of it at noon."""
+    """An engine taken in (2 to 14), both covers off (15, 16), the shaft on the bench (17); all of it at noon."""
     book = small_book(access=ACCESS, parts=PARTS, inspections=INSPECTIONS, fits=FITS_CSV.splitlines()[0])
     place = take_in(Workplace().open(book))
     for cover in ("access.housing", "access.pump"):
@@ -94,7 +94,7 @@ def test_what_is_not_certain_is_not_the_last_act(place: Workplace) -> None:
 
 def test_a_corrected_act_is_told_as_it_counts(place: Workplace) -> None:
     """The correction stands in its place."""
-    place.record("corrected", {"entry": 16, "fields": {"position": "front"}, "reason": "slip"})
+    place.record("corrected", {"entry": 17, "fields": {"position": "front"}, "reason": "slip"})
     assert "pump shaft, front" in last(place)
 
 
@@ -173,7 +173,7 @@ def test_work_left_for_more_than_eight_hours_was_put_down(place: Workplace) -> N
     assert ask(place, EVENING).uncertain == ()
     (line,) = ask(place, LATER).uncertain
     assert line.text == "work of mechanic: left without being put down"
-    assert (line.because.rule, line.because.entries) == ("whereabouts.put-down", (16,))
+    assert (line.because.rule, line.because.entries) == ("whereabouts.put-down", (17,))
     assert "part removed" in line.because.arithmetic[0]
     place.record("put down", {"stands": "pump apart"})
     assert ask(place, LATER).uncertain == ()

@@ -179,6 +179,17 @@ TIMES = RULES.add(
         todo="read it in the engine's records, and record it",
     )
 )
+TASK_ASKED = RULES.add(
+    Rule(
+        id="undone.task-asked",
+        says="Whoever works on the engine says whether they have done such work before, and who stands beside them.",
+        source="14 CFR 65.81(a), in general words (read)",
+        holds=lambda said: said,
+        passes={"said": True},
+        fails={"said": False},
+        todo="record it as task taken on",
+    )
+)
 DOCUMENTS = RULES.add(
     Rule(
         id="undone.documents",

@@ -14,8 +14,9 @@ from tenthbook.record.job.intake import priced, unanswered
 from tenthbook.record.job.kinds_of_intake import Event
 from tenthbook.record.job.looks import events_of, looks_due, scope_of
 from tenthbook.record.job.state import Act, Disposition
+from tenthbook.record.ledger import person_name
 from tenthbook.record.workup.deciding_rules import GONE
-from tenthbook.record.workup.gate_rules import DOCUMENTS, EVENTS_ASKED, HERE, LOOKS, PRICED, SCOPE, TIMES
+from tenthbook.record.workup.gate_rules import DOCUMENTS, EVENTS_ASKED, HERE, LOOKS, PRICED, SCOPE, TASK_ASKED, TIMES
 
 EVENTS: tuple[str, ...] = get_args(Event)
 
@@ -142,6 +143,28 @@ def times_open(state: JobState) -> Iterator[Undone]:
     stated = any(act.told["of"] == "engine" for act in state.acts_that_count("times stated"))
     if not TIMES.holds(stated=stated):
         yield Undone("times of the engine", "not stated", Because(TIMES.id))
+
+
+_WORK = frozenset({"part removed", "cleaned", "disposed", "reading taken"})
+
+
+def tasks_open(state: JobState) -> Iterator[Undone]:
+    """Say who works on the engine and was not asked whether they have done it before.
+
+    Args:
+        state: The job.
+
+    Yields:
+        A line a person.
+    """
+    said = {person_name(act.person) for act in state.acts_that_count("task taken on")}
+    first: dict[str, int] = {}
+    for entry in state.entries:
+        if entry.kind in _WORK:
+            first.setdefault(entry.draft.person, entry.number)
+    for person, number in first.items():
+        if not TASK_ASKED.holds(said=person_name(person) in said):
+            yield Undone(person, "not asked whether this work was done before", Because(TASK_ASKED.id, (number,)))
 
 
 def documents_open(state: JobState) -> Iterator[Undone]:

@@ -22,6 +22,7 @@ from tenthbook.record.workup.still_open import (
     looks_open,
     priced_open,
     scope_open,
+    tasks_open,
     times_open,
 )
 from tenthbook.record.workup.verdicts import PartVerdict, SizeVerdict
@@ -226,6 +227,6 @@ def list_undone(
     busy = {of for of, lines in looks.items() if lines} | {one.reading.tag for one in state.questions.values()}
     busy |= {part.tag for part, size in gaps if not isinstance(size.said, NoneGiven)} | set(state.away)
     undone += _without_a_word(facts, parts, follows, frozenset(busy))
-    undone += [*scope_open(state), *events_open(state), *times_open(state)]
+    undone += [*scope_open(state), *events_open(state), *times_open(state), *tasks_open(state)]
     undone += [*documents_open(state), *priced_open(state), *away_open(book, state)]
     return undone
