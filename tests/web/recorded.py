@@ -36,8 +36,8 @@ CUT_OFF = """[...document.querySelectorAll('main :not(.spoken)')].filter(one => 
     .filter(one => getComputedStyle(one).display != 'inline').map(one => one.outerHTML.slice(0, 120))"""
 """Finds what is wider than its own box."""
 TOUCHABLE = """
-    [...document.querySelectorAll('main :is(a, button, summary, select, .acts > label, input)')]
-    .filter(one => one.offsetHeight && one.type != 'checkbox')
+    [...document.querySelectorAll('main :is(a, button, summary, select, .acts > label, .choice, input)')]
+    .filter(one => one.offsetHeight && !['checkbox', 'radio'].includes(one.type))
     .map(one => [one.outerHTML.slice(0, 120), one.getBoundingClientRect().height])"""
 """Lists what is touched, with its height [px]; of a box to tick, the label around it."""
 

@@ -66,7 +66,15 @@ def set_in_letters(text: str) -> SafeString:
     )
 
 
-def _time(text: str) -> str:
+def time_text(text: str) -> str:
+    """Write a time for a reader.
+
+    Args:
+        text: The time as recorded, such as 2026-10-02T08:00:00Z.
+
+    Returns:
+        For instance 2026-10-02 08:00:00 UTC.
+    """
     return text.replace("T", " ").replace("Z", " UTC")
 
 
@@ -101,8 +109,8 @@ def show_line(state: JobState, line: HistoryLine, withheld: Mapping[str, str]) -
         "told": set_in_letters(line.told),
         "plain": line.told,
         "number": str(line.number),
-        "at": _time(line.acted_at),
-        "recorded": _time(line.recorded_at) if is_late else "",
+        "at": time_text(line.acted_at),
+        "recorded": time_text(line.recorded_at) if is_late else "",
         "marks": [{"words": set_in_letters(mark), "is_doubt": mark.startswith("IN DOUBT")} for mark in line.marks],
         "signed": _signed_by(state, line.number),
         "key": fingerprint(bytes.fromhex(signature.key)) if signature is not None else "",

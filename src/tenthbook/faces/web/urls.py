@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from tenthbook.faces.web import calc_api, calc_views, record_views, views
+from tenthbook.faces.web import calc_api, calc_views, do_views, record_views, views, where_views
 
 handler404 = "tenthbook.faces.web.views.not_found"
 
@@ -13,6 +13,11 @@ urlpatterns = [
     path("job/<str:job>/", views.job_page, name="job"),
     path("job/<str:job>/reading/", views.take_reading, name="reading"),
     path("job/<str:job>/answer/", views.answer_question, name="answer"),
+    path("job/<str:job>/where/", where_views.where_page, name="where"),
+    path("job/<str:job>/put-down/", where_views.put_down, name="put-down"),
+    path("job/<str:job>/gates/", where_views.gates_page, name="gates"),
+    path("job/<str:job>/do/", do_views.acts, name="do"),
+    path("job/<str:job>/do/<str:kind>/", do_views.act, name="do-act"),
     path("job/<str:job>/record/", record_views.record_page, name="record"),
     path("job/<str:job>/mend/", record_views.mend, name="mend"),
     path("job/<str:job>/sign/", record_views.sign, name="sign"),
