@@ -12,7 +12,7 @@ from typing import Any
 from tenthbook.numbers.because import TenthbookError
 from tenthbook.record.job import aftermath
 from tenthbook.record.job.facts import act_of, disposition_of, gauge_of, part_of, photograph_of, reading_of
-from tenthbook.record.job.kinds import KINDS
+from tenthbook.record.job.kinds import KINDS, PLAIN_ACTS
 from tenthbook.record.job.places import unseen
 from tenthbook.record.job.state import JobState, LaidDown, Paper, Question, Signature
 from tenthbook.record.ledger import Entry, lifted
@@ -20,31 +20,6 @@ from tenthbook.record.ledger import Entry, lifted
 MENDING = frozenset({"corrected", "withdrawn", "returned", "gauge set", "book moved"})
 Data = Mapping[str, Any]
 Grounds = tuple[int, ...]
-PLAIN_ACTS = (
-    "scope agreed",
-    "event answered",
-    "times stated",
-    "component listed",
-    "document listed",
-    "document answered",
-    "owner approved",
-    "finding priced",
-    "extra finding approved",
-    "look declined",
-    "task taken on",
-    "cover removed",
-    "cover closed",
-    "bagged",
-    "cleaned",
-    "inspected",
-    "crack-tested",
-    "finding seen",
-    "preserved",
-    "sent out",
-    "returned",
-    "counted",
-    "gate overridden",
-)
 ON_PAPERS = frozenset(
     {
         *PLAIN_ACTS,

@@ -8,6 +8,7 @@ from typing import Any
 from tenthbook.numbers.because import Refusal, Rule
 from tenthbook.record.book import Book, hindering, with_rows
 from tenthbook.record.job.aftermath import CORRECTABLE, as_it_counts
+from tenthbook.record.job.kinds import PLAIN_ACTS
 from tenthbook.record.job.places import unseen
 from tenthbook.record.job.standing_rules import (
     AT_HEAD,
@@ -45,28 +46,7 @@ _JUDGING = (
     "gate overridden",
 )
 _TAKEN_BACK = (
-    "scope agreed",
-    "event answered",
-    "times stated",
-    "component listed",
-    "document listed",
-    "document answered",
-    "owner approved",
-    "finding priced",
-    "extra finding approved",
-    "look declined",
-    "task taken on",
-    "cover removed",
-    "cover closed",
-    "bagged",
-    "cleaned",
-    "inspected",
-    "crack-tested",
-    "finding seen",
-    "preserved",
-    "sent out",
-    "returned",
-    "counted",
+    *(kind for kind in PLAIN_ACTS if kind != "gate overridden"),
     "row typed",
     "part removed",
     "gauge set",

@@ -5,6 +5,7 @@
 - `entry`: a draft (what a person proposes) and an entry (what was recorded, sealed to the one before);
 - `forms`: from the filled-in fields of a kind to a draft, every fault at once; older versions are lifted to the newest;
 - `stream` and `memory`: the small interface every store must keep, and the store that lives in memory;
+- `folding`: the fold that the shop's and the tools' streams share;
 - `projection`: what an entry says in the tables that can be asked about many jobs at once;
 - `attached`: photographs and personal data beside the entries, bound by a salted hash, withheld where the law asks it;
 - `signature` and `keybox`: Ed25519 over a fixed prefix and the body, and the key at rest, closed with a phrase;

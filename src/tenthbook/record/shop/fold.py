@@ -11,7 +11,8 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from tenthbook.record.ledger import Entry, lifted, same_person
+from tenthbook.record.ledger import Entry, same_person
+from tenthbook.record.ledger.folding import take_in
 from tenthbook.record.shop.kinds import SHOP_KINDS
 from tenthbook.record.shop.state import Anchor, Endorsement, Person, PersonKey, Revocation, ShopState, Withholding
 
@@ -128,19 +129,4 @@ def fold_shop(entries: Sequence[Entry], state: ShopState | None = None) -> ShopS
         The state after the last of them.
     """
     state = state or ShopState()
-    if not entries:
-        return state
-    state = state.copy()
-    for entry in entries:
-        try:
-            data = lifted(SHOP_KINDS, entry.kind, entry.draft.version, entry.data)
-            if data is None:
-                raise ValueError(entry.kind)
-            held = SHOP_KINDS[entry.kind].fields.model_validate(dict(data)).model_dump()
-            _STEPS[entry.kind](state, entry, held)
-        except ValueError:
-            state.unknown.append(entry.number)
-        if entry.recorded_at < state.recorded_at:
-            state.clock_findings.append(entry.number)
-        state.number, state.head, state.recorded_at = entry.number, entry.hash, entry.recorded_at
-    return state
+    return take_in(state.copy(), entries, SHOP_KINDS, _STEPS) if entries else state

@@ -11,7 +11,8 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from tenthbook.record.ledger import Entry, lifted
+from tenthbook.record.ledger import Entry
+from tenthbook.record.ledger.folding import take_in
 from tenthbook.record.tools.kinds import TOOL_KINDS
 from tenthbook.record.tools.state import Calibration, Instrument, ToolsState, Withdrawal
 from tenthbook.record.tools.typed import above_nought, factor_of, is_day
@@ -94,19 +95,4 @@ def fold_tools(entries: Sequence[Entry], state: ToolsState | None = None) -> Too
         The state after the last of them.
     """
     state = state or ToolsState()
-    if not entries:
-        return state
-    state = state.copy()
-    for entry in entries:
-        try:
-            data = lifted(TOOL_KINDS, entry.kind, entry.draft.version, entry.data)
-            if data is None:
-                raise ValueError(entry.kind)
-            held = TOOL_KINDS[entry.kind].fields.model_validate(dict(data)).model_dump()
-            _STEPS[entry.kind](state, entry, held)
-        except ValueError:
-            state.unknown.append(entry.number)
-        if entry.recorded_at < state.recorded_at:
-            state.clock_findings.append(entry.number)
-        state.number, state.head, state.recorded_at = entry.number, entry.hash, entry.recorded_at
-    return state
+    return take_in(state.copy(), entries, TOOL_KINDS, _STEPS) if entries else state
