@@ -35,6 +35,13 @@ FLAGS = [
     "--disable-sync",
 ]
 SIZES = {"tablet": (1024, 768), "narrow": (320, 640)}
+LOOKS = [
+    pytest.param("tablet", False, id="tablet-light"),
+    pytest.param("narrow", True, id="narrow-dark"),
+    pytest.param("tablet", True, id="tablet-dark", marks=pytest.mark.soak),
+    pytest.param("narrow", False, id="narrow-light", marks=pytest.mark.soak),
+]
+"""Screens and light that a page is looked at in; every pair of them in the long run."""
 OpenPage = Callable[..., Page]
 
 

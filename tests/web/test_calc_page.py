@@ -9,11 +9,11 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tenthbook.faces.calculators import NAMES, load
+from tests.web.conftest import LOOKS, SIZES
 from tests.web.served import served
 
 pytestmark = pytest.mark.browser
 AXE = Path(__file__).parent / "vendor" / "axe.min.js"
-SIZES = {"tablet": (1024, 768), "narrow": (320, 640)}
 PUBLISHED = {
     "uncertainty": ["31.7 nm", "degrees of freedom used\n16"],
     "size": ["worst out of round\n0.011 mm", "worst taper\n0.012 mm"],
@@ -211,8 +211,7 @@ def test_what_is_typed_stays_text(page: Page, url: str) -> None:
     assert "<b>H7</b>&amp;" in page.locator(".faults").inner_text()
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize(("size", "dark"), LOOKS)
 def test_every_page_passes_the_accessibility_checker(browser: Browser, url: str, size: str, dark: bool) -> None:
     """No finding for WCAG 2.2 AA by axe-core, answered and with faults, and nothing is cut off.
 

@@ -13,7 +13,7 @@ from playwright.sync_api import Page
 from tenthbook.faces.web.do_forms import ELSEWHERE, GROUPS, address_of
 from tenthbook.record.job import KINDS
 from tenthbook.record.ledger import Entry
-from tests.web.conftest import SIZES, House, Shop
+from tests.web.conftest import LOOKS, House, Shop
 from tests.web.recorded import SHAFT, STORY, check_page, click, faults_on, line_of, state_of, stops, story_served
 
 pytestmark = pytest.mark.browser
@@ -255,8 +255,7 @@ def test_the_head_its_reader_saw_goes_with_it(open_page: OpenPage, shop: Shop) -
     assert last(shop).draft.seen == seen != state_of(shop).head
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize(("size", "dark"), LOOKS)
 def test_the_pages_fit_the_screen(open_page: OpenPage, shop: Shop, size: str, dark: bool) -> None:
     """The list, a refused form with buttons and boxes, and one with what follows, its reasons unfolded."""
     page, name = open_page(script=True, size=size, dark=dark), f"{size}-{'dark' if dark else 'light'}"

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Page, Request
 
 from tenthbook.record.proofread import compared_columns
-from tests.web.conftest import SIZES, Shop
+from tests.web.conftest import LOOKS, Shop
 
 pytestmark = pytest.mark.browser
 PICTURES = os.environ.get("TENTHBOOK_PICTURES")
@@ -274,8 +274,7 @@ def test_a_doubled_press_is_recorded_once(open_page: OpenPage, shop: Shop, value
     assert (state.number, len(getattr(state, kept))) == (before + 1, 1)
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize(("size", "dark"), LOOKS)
 def test_the_page_passes_the_accessibility_checker(open_page: OpenPage, shop: Shop, size: str, dark: bool) -> None:
     """With a question, an undecided size, a fit and its forecasts: no finding for WCAG 2.2 AA, and nothing cut off."""
     shop.read(*BORE, "1.4052 in", "T1")

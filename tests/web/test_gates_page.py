@@ -12,7 +12,7 @@ from tenthbook.faces.story.founding import invented_key
 from tenthbook.record.bench.overriding import override_gate, show_gate
 from tenthbook.record.ledger import public_key_of
 from tenthbook.record.workup import gates_of
-from tests.web.conftest import SIZES, House, Shop
+from tests.web.conftest import LOOKS, House, Shop
 from tests.web.recorded import STORY, check_page, click, faults_on, line_of, read_shaft, state_of, story_served
 
 pytestmark = pytest.mark.browser
@@ -146,8 +146,7 @@ def test_closing_over_open_things_is_refused_with_the_way_on(open_page: OpenPage
     assert state_of(shop).head == before
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize(("size", "dark"), LOOKS)
 def test_the_page_fits_the_screen(open_page: OpenPage, house: House, size: str, dark: bool) -> None:
     """The whole story with every reason open, on a tablet and on 320 px, by day and by night."""
     page = open_page(script=True, size=size, dark=dark)

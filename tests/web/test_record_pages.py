@@ -11,7 +11,7 @@ from playwright.sync_api import Page
 from tenthbook.record.bench.history import history
 from tenthbook.record.ledger import fingerprint
 from tests.told import photographs
-from tests.web.conftest import SIZES, House, Shop
+from tests.web.conftest import LOOKS, House, Shop
 from tests.web.recorded import (
     PHRASE,
     SHAFT,
@@ -195,8 +195,7 @@ def test_a_withheld_photograph_says_why(open_page: OpenPage, shop: Shop) -> None
     assert page.context.request.get(f"{shop.page}photograph/{number}.jpg").status == 404
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize(("size", "dark"), LOOKS)
 def test_the_record_fits_the_screen(open_page: OpenPage, house: House, size: str, dark: bool) -> None:
     """The whole story with every form open, on a tablet and on 320 px, by day and by night."""
     page = open_page(script=True, size=size, dark=dark)

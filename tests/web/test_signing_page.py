@@ -12,7 +12,7 @@ from playwright.sync_api import Page, Response
 from tenthbook.faces.story.founding import invented_key
 from tenthbook.record.bench import Bench
 from tenthbook.record.bench.signing import state_what_is_signed
-from tests.web.conftest import SIZES, House, Shop
+from tests.web.conftest import LOOKS, House, Shop
 from tests.web.recorded import (
     PHRASE,
     PRINT,
@@ -229,8 +229,7 @@ def test_nothing_chosen_is_nothing_to_sign(open_page: OpenPage, shop: Shop) -> N
     assert page.locator("#as-what").is_visible(), "the form that was refused is open"
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize(("size", "dark"), LOOKS)
 def test_the_statement_fits_the_screen(open_page: OpenPage, house: House, size: str, dark: bool) -> None:
     """Ten acts of the story and a phrase that was wrong; hashes break, tags do not, and nothing is cut off."""
     page = open_page(script=True, size=size, dark=dark)

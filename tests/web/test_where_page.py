@@ -12,7 +12,7 @@ from tenthbook.faces.store.database import utc_now
 from tenthbook.record.ledger import Entry
 from tenthbook.record.workup import NOTHING_OPEN, Whereabouts, where_was_i
 from tenthbook.record.workup.whereabouts import CoverOff
-from tests.web.conftest import SIZES, House, Shop
+from tests.web.conftest import LOOKS, House, Shop
 from tests.web.recorded import SHAFT, STORY, check_page, click, faults_on, read_shaft, state_of, stops, story_served
 
 pytestmark = pytest.mark.browser
@@ -235,8 +235,7 @@ def test_nothing_open_is_the_most_it_says(open_page: OpenPage, house: House) -> 
     assert "airworthy" not in text
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize(("size", "dark"), LOOKS)
 def test_the_page_fits_the_screen(open_page: OpenPage, house: House, size: str, dark: bool) -> None:
     """The whole story with every fold open, on a tablet and on 320 px, by day and by night."""
     page = open_page(script=True, size=size, dark=dark)
