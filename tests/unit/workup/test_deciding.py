@@ -81,6 +81,18 @@ def test_a_part_without_all_its_sizes_waits() -> None:
     assert place.refused("disposed", decided(gear, "in new limits")) == ["decide.measured"]
 
 
+def test_a_feel_is_judged_by_a_look_and_does_not_wait_for_a_figure() -> None:
+    """The gear track under a straight-edge has a ribbon, not a size; the cover's bore and flatness are measured."""
+    place = Workplace().open(DUNLIN)
+    for cover in COVERS:
+        place.record("cover removed", {"cover": cover})
+    cover = place.remove("part.pump-cover")
+    place.read(cover, "size.cover-bore", "0.4980 in")
+    assert place.refused("disposed", decided(cover, "in new limits")) == ["decide.measured"]
+    place.read(cover, "size.cover-flatness", "0.0004 in")
+    place.record("disposed", decided(cover, "in new limits"))
+
+
 def test_the_answer_of_the_data_holder_releases_a_size_without_a_limit() -> None:
     """No limit is not nought, and not a pass: the part is held until somebody who may say so has answered."""
     place = Workplace().open()

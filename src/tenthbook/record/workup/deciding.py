@@ -11,7 +11,7 @@ from typing import Any
 
 from tenthbook.numbers.because import Refusal, Rule
 from tenthbook.numbers.limit import Grade
-from tenthbook.numbers.limit.kinds import NoneGiven, NotApplicable
+from tenthbook.numbers.limit.kinds import Condition, Feel, NoneGiven, NotApplicable
 from tenthbook.record.book import Book
 from tenthbook.record.job import JobState
 from tenthbook.record.job.looks import scope_of
@@ -62,7 +62,8 @@ def _open_fits(state: JobState, work: WorkUp, tag: str) -> list[FitVerdict]:
 
 def _unmeasured(book: Book, state: JobState, tag: str) -> list[str]:
     part = state.parts[tag].part
-    limited = (one for one in book.sizes_of(part) if not isinstance(one.said, NotApplicable | NoneGiven))
+    asked = (NotApplicable, NoneGiven, Feel, Condition)  # of a feel or a condition a person judges, by a look
+    limited = (one for one in book.sizes_of(part) if not isinstance(one.said, asked))
     return [one.id for one in limited if not state.standing(tag, one.id)]
 
 
