@@ -112,6 +112,8 @@ def main() -> None:
         act = {"person": "mechanic", "acted_at": NOON}
         bench.open_job(JOB, book, OPENED, request="open", **act)
         bench.record(JOB, "gauge set", GAUGE, request="gauge", **act)
+        for cover in ("cowling", "magnetos", "accessory-housing", "pump-cover"):
+            bench.record(JOB, "cover removed", {"cover": f"access.{cover}"}, request=cover, **act)
         bench.record(JOB, "part removed", {"part": "part.pump-shaft", "tag": "", "position": ""}, request="part", **act)
         command = [sys.executable, __file__, "--writer", name, database, str(seconds)]
         writers = [
