@@ -15,7 +15,7 @@ from tenthbook.record.bench import find_row
 from tenthbook.record.book import Book
 from tenthbook.record.job import JobState
 from tenthbook.record.workup import WorkUp
-from tests.builders import NOON, OPENED, STREAM, Workplace, small_book
+from tests.builders import NOON, OPENED, PERSON, STREAM, Workplace, small_book
 
 DAY = "2026-10-02"
 
@@ -193,6 +193,10 @@ def test_a_paper_that_cannot_be_set_says_so(place: Workplace) -> None:
 
 
 def test_no_person_is_named_as_approving(place: Workplace) -> None:
-    """The data of the report never say that anything is airworthy, clear or approved."""
-    text = json.dumps(data_of(place)).lower()
+    """The report never says that anything is airworthy, clear or approved; it names who is asked, and nobody else."""
+    data = data_of(place)
+    text = json.dumps(data).lower()
+    asked = [line for line in data["undone"] if line["place"] == PERSON]
+    assert [line["what"] for line in asked] == ["not asked whether this work was done before"]
+    assert text.count(PERSON) == len(asked)
     assert not re.search(r"airworth|approved|may start", text)

@@ -145,7 +145,7 @@ def times_open(state: JobState) -> Iterator[Undone]:
         yield Undone("times of the engine", "not stated", Because(TIMES.id))
 
 
-_WORK = frozenset({"part removed", "cleaned", "disposed", "reading taken"})
+_WORK = frozenset({"part removed", "cleaned", "disposed", "reading taken", "question asked"})
 
 
 def tasks_open(state: JobState) -> Iterator[Undone]:
@@ -158,13 +158,12 @@ def tasks_open(state: JobState) -> Iterator[Undone]:
         A line a person.
     """
     said = {person_name(act.person) for act in state.acts_that_count("task taken on")}
-    first: dict[str, int] = {}
-    for entry in state.entries:
-        if entry.kind in _WORK:
-            first.setdefault(entry.draft.person, entry.number)
-    for person, number in first.items():
-        if not TASK_ASKED.holds(said=person_name(person) in said):
-            yield Undone(person, "not asked whether this work was done before", Because(TASK_ASKED.id, (number,)))
+    worked = {reading.person for reading in state.readings.values()} | {one.person for one in state.decided.values()}
+    worked |= {state.entries[part.entry].draft.person for part in state.parts.values()}
+    worked |= {act.person for act in state.acts_that_count("cleaned")}
+    for person in sorted(one for one in worked if not TASK_ASKED.holds(said=person_name(one) in said)):
+        first = next(entry.number for entry in state.entries if entry.kind in _WORK and entry.draft.person == person)
+        yield Undone(person, "not asked whether this work was done before", Because(TASK_ASKED.id, (first,)))
 
 
 def documents_open(state: JobState) -> Iterator[Undone]:

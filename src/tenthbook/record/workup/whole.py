@@ -8,7 +8,6 @@ from functools import partial
 
 from tenthbook.record.book import Book, Size
 from tenthbook.record.job import JobState, PartOnBench
-from tenthbook.record.workup.again import Judged, judged_again, read_since
 from tenthbook.record.workup.consequences import Consequence, consequences_of
 from tenthbook.record.workup.remembered import Inputs, Remembered
 from tenthbook.record.workup.undone import Undone, list_undone
@@ -29,7 +28,6 @@ class WorkUp:
 
     Attributes:
         head: Hash of the entry it was worked up to.
-        number: Its number.
         sizes: Verdicts on measured sizes, by part as removed, then in the book's order.
         fits: Verdicts on fits, in the book's order.
         parts: Verdicts on parts, as removed.
@@ -40,7 +38,6 @@ class WorkUp:
     """
 
     head: str
-    number: int
     sizes: tuple[SizeVerdict, ...]
     fits: tuple[FitVerdict, ...]
     parts: tuple[PartVerdict, ...]
@@ -143,27 +140,12 @@ def work_up(book: Book, state: JobState, before: WorkUp | None = None) -> WorkUp
         Every verdict with its reason, what follows for each part, and what is undone; the same with and without
         `before`.
     """
-    known = before if before is not None and before.book is book else None
-    again = _again(book, state, known) if known is not None else None
-    if known is not None and again is not None:
-        judged, remembered = again, known.remembered
-    else:
-        settings = (state.rule, state.conformance, tuple(state.gauges.values()), tuple(state.gauge_sets.values()))
-        drawing = _Drawing(book, state, Remembered(known.remembered if known is not None else None), settings)
-        sizes = tuple(drawing.sizes())
-        fits = tuple(drawing.fits(sizes))
-        judged = Judged(sizes, fits, tuple(drawing.parts(sizes, fits)))
-        remembered = drawing.memory.close()
-    follows = consequences_of(book, state, judged.sizes)
-    undone = tuple(list_undone(book, state, judged.sizes, judged.parts, follows))
-    verdicts = (judged.sizes, judged.fits, judged.parts)
-    return WorkUp(state.head, state.number, *verdicts, follows, undone, book, remembered)
-
-
-def _again(book: Book, state: JobState, before: WorkUp) -> Judged | None:
-    if not 0 <= before.number <= state.number or state.entries[before.number].hash != before.head:
-        return None
-    read = read_since(state, state.entries[before.number + 1 :])
-    if read is None:
-        return None
-    return judged_again(book, state, Judged(before.sizes, before.fits, before.parts), read)
+    earlier = before.remembered if before is not None and before.book is book else None
+    settings = (state.rule, state.conformance, tuple(state.gauges.values()), tuple(state.gauge_sets.values()))
+    drawing = _Drawing(book, state, Remembered(earlier), settings)
+    sizes = tuple(drawing.sizes())
+    fits = tuple(drawing.fits(sizes))
+    parts = tuple(drawing.parts(sizes, fits))
+    follows = consequences_of(book, state, sizes)
+    undone = tuple(list_undone(book, state, sizes, parts, follows))
+    return WorkUp(state.head, sizes, fits, parts, follows, undone, book, drawing.memory.close())
