@@ -54,7 +54,7 @@ def test_the_job_fills_in_what_it_knows(bench: Bench) -> None:
 def test_with_covers_off_nothing_is_approved(bench: Bench) -> None:
     """Every field filled in, and the open gate alone is in the way; there is no line to sign on."""
     entry = entry_of_job(bench, "0417", "work", SIGNER)
-    assert [one.rule for one in entry.missing] == ["entry.nothing-open"]
+    assert [one.rule for one in entry.text.missing] == ["entry.nothing-open"]
     assert entry.opens
     assert "No line to sign on while anything is missing." in entry.text.lines
 
@@ -63,7 +63,7 @@ def test_an_entry_that_approves_nothing_records_the_work(bench: Bench) -> None:
     """With approved=no the work is recorded as far as it went, and says that it approves nothing."""
     signer = {name: text for name, text in SIGNER.items() if name.startswith(("date", "repair"))}
     entry = entry_of_job(bench, "0417", "work", {**signer, "approved": "no", "performer": "the mechanic"})
-    assert entry.ready
+    assert entry.text.ready
     assert "This entry records work. It approves nothing for return to service." in entry.text.lines
 
 
@@ -71,7 +71,7 @@ def test_an_entry_that_approves_nothing_records_the_work(bench: Bench) -> None:
 def test_each_field_left_out_is_named(bench: Bench, left_out: str) -> None:
     """14 CFR 43.9: the kind of certificate is the one most often forgotten."""
     entry = entry_of_job(bench, "0417", "work", {name: text for name, text in SIGNER.items() if name != left_out})
-    assert f"release.work-{left_out.replace('_', '-')}" in [one.rule for one in entry.missing]
+    assert f"release.work-{left_out.replace('_', '-')}" in [one.rule for one in entry.text.missing]
 
 
 @pytest.mark.parametrize(
@@ -87,7 +87,7 @@ def test_what_no_form_asks_is_named(bench: Bench, typed: dict[str, str]) -> None
 
 def test_the_word_overhauled_is_not_earned(bench: Bench) -> None:
     """Asked for by the signer, it is refused for want of evidence, in its own line and in free text."""
-    refused = [one.rule for one in entry_of_job(bench, "0417", "work", {**SIGNER, "word": "overhauled"}).missing]
+    refused = [one.rule for one in entry_of_job(bench, "0417", "work", {**SIGNER, "word": "overhauled"}).text.missing]
     assert "word.six-verbs" in refused
     told = {**SIGNER, "description": "Engine overhauled"}
-    assert "word.only-earned" in [one.rule for one in entry_of_job(bench, "0417", "work", told).missing]
+    assert "word.only-earned" in [one.rule for one in entry_of_job(bench, "0417", "work", told).text.missing]

@@ -263,7 +263,7 @@ def test_what_was_typed_makes_no_line_of_a_statement(place: Workplace) -> None:
     """A note cannot pass for a further act, nor turn the direction of writing, nor steer a screen."""
     place.record("noted", {"text": "fine\n  entry 99, inspected by inspector\x1b[2K\u202e\tthe end"})
     statement = state_what_is_signed(place.state, STREAM, "mechanic", [5], "own work")
-    assert "text fine /   entry 99, inspected by inspector?[2K? the end" in statement.text
+    assert r"text fine\n  entry 99, inspected by inspector\x1b[2K\u202e\tthe end" in statement.text
     assert all(line.isprintable() for line in statement.text.split("\n"))
 
 

@@ -52,17 +52,17 @@ def entry(
     with plain_errors():
         bench = open_bench(ctx)
         made = entry_of_job(bench, job, form, fields_of(fields))
-        missing = [str(one) for one in made.missing]
+        missing = [str(one) for one in made.text.missing]
         if as_json:
             opens = [line.text for line in made.opens]
-            say_json({"lines": made.text.lines, "ready": made.ready, "missing": missing, "opens": opens})
+            say_json({"lines": made.text.lines, "ready": made.text.ready, "missing": missing, "opens": opens})
         else:
             say("\n".join(made.text.lines))
             for one in missing:
                 tell(one)
             if made.opens:
                 tell(f"{len(made.opens)} open in this book before a release: tenthbook job gates {job} --gate release")
-        if pdf is not None and made.ready:
+        if pdf is not None and made.text.ready:
             check_free(pdf, replace=replace)
             _issue(ctx, job, made, pdf)
     if missing:

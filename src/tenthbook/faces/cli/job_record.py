@@ -49,8 +49,9 @@ def _history_lines(line: HistoryLine) -> list[str]:
 
 
 def _history(bench: Bench, stream: str) -> list[HistoryLine]:
+    from tenthbook.numbers.because.errors import one_line
     from tenthbook.record.bench import is_job
-    from tenthbook.record.bench.history import HistoryLine, history, one_line, told
+    from tenthbook.record.bench.history import HistoryLine, history, told
 
     if is_job(stream):
         return history(bench.state(stream))

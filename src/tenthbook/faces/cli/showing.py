@@ -9,6 +9,7 @@ from tenthbook.faces.cli.output import INVENTED
 from tenthbook.numbers.because import BookRow
 from tenthbook.record.bench.signing import record_words
 from tenthbook.record.workup import NOTHING_OPEN, FitVerdict, PartVerdict, SizeVerdict, WorkUp, headline
+from tenthbook.record.workup.still_open import name_of_part
 from tenthbook.record.workup.words import word
 
 if TYPE_CHECKING:
@@ -156,8 +157,7 @@ def disposition_lines(bench: Bench, job: str) -> list[str]:
     state, book = bench.state(job), bench.book(job)
     lines = []
     for one in state.dispositions.values():
-        part = state.parts[one.tag].part if one.tag in state.parts else one.part
-        name = book.parts[part].name if part in book.parts else part
+        name = name_of_part(book, state, one.of)
         doubt = "; IN DOUBT" if one.entry in state.doubted else ""
         lines.append(f"{one.of} {name}: {one.word} ({one.person}, entry {one.entry}): {one.reason}{doubt}")
     return lines

@@ -10,23 +10,9 @@ from tenthbook.record.job import JobState
 from tenthbook.record.job.looks import events_of, scope_of
 from tenthbook.record.job.state import Act
 from tenthbook.record.workup import WorkUp
+from tenthbook.record.workup.still_open import name_of_part
 
 _LOOKS = ("cleaned", "inspected", "crack-tested")
-
-
-def name_of(book: Book, state: JobState, of: str) -> str:
-    """Name a part.
-
-    Args:
-        book: The pinned book.
-        state: The job.
-        of: Its tag, or its id where it was not removed.
-
-    Returns:
-        What the manual calls it; the id where the book does not have it.
-    """
-    part = state.parts[of].part if of in state.parts else of
-    return book.parts[part].name if part in book.parts else part
 
 
 def _times(state: JobState) -> Iterator[str]:
@@ -108,7 +94,7 @@ def _look_row(book: Book, state: JobState, act: Act) -> dict[str, str]:
         words = f"finding: {told['term']} at {told['place']}{extent}{'. ' + told['says'] if told['says'] else ''}"
     else:
         words = _look_words(act)
-    name = name_of(book, state, of) if of else "engine"
+    name = name_of_part(book, state, of) if of else "engine"
     return {"place": act.told["tag"], "name": name, "words": words, "person": act.person, "entry": str(act.entry)}
 
 
@@ -125,7 +111,7 @@ def disposition_rows(book: Book, state: JobState) -> list[dict[str, Any]]:
     return [
         {
             "place": one.tag,
-            "name": name_of(book, state, one.of),
+            "name": name_of_part(book, state, one.of),
             "word": one.word,
             "reason": one.reason + (f" ({one.procedure})" if one.procedure else ""),
             "person": one.person,

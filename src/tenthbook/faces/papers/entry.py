@@ -26,8 +26,8 @@ def entry_sheet(at: JobAtHead, entry: JobEntry, *, size: PaperSize = "a4", made_
         Refused: something is missing in it; nothing was made.
         CannotTypeset: the compiler refused; nothing was made.
     """
-    if not entry.ready:
-        raise Refused(entry.missing)
+    if not entry.text.ready:
+        raise Refused(entry.text.missing)
     opens = [line.text for line in entry.opens]
     more = len(opens) - SHOWN if len(opens) > SHOWN else 0
     told = {"lines": list(entry.text.lines), "opens": opens[:SHOWN], "more": str(more), "rule": entry.text.because.rule}

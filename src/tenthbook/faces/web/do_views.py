@@ -18,7 +18,8 @@ from tenthbook.faces.web.gates_showing import anchor_of, count_text, name_of, sh
 from tenthbook.faces.web.record_showing import set_in_letters
 from tenthbook.faces.web.where_views import frame, look
 from tenthbook.numbers.because import TenthbookError, WrongInput
-from tenthbook.record.bench.history import one_line, told
+from tenthbook.numbers.because.errors import one_line
+from tenthbook.record.bench.history import told
 from tenthbook.record.book import Book
 from tenthbook.record.job import JobState, as_it_counts, fields_from_text
 from tenthbook.record.workup import WorkUp

@@ -19,6 +19,7 @@ from tenthbook.record.job.looks import covers_off
 from tenthbook.record.release import FORMS, EntryText, Given, RepairAsked, entry_text
 from tenthbook.record.workup import Undone
 from tenthbook.record.workup.gates import RELEASE, gates_of
+from tenthbook.record.workup.still_open import name_of_part
 
 REPAIR = "repair."  # before the name of what is asked about a major repair
 _SHOWN = 3
@@ -52,19 +53,12 @@ class JobEntry:
     """The entry of a job.
 
     Attributes:
-        text: The entry; it has no line to sign on while anything is in the way.
-        missing: Every rule in the way.
+        text: The entry, and everything that is in its way.
         opens: What is open in this book before a release.
     """
 
     text: EntryText
-    missing: tuple[Refusal, ...]
     opens: tuple[Undone, ...]
-
-    @property
-    def ready(self) -> bool:
-        """Whether it may be put before its signer."""
-        return not self.missing
 
 
 def described(book: Book, state: JobState) -> str:
@@ -79,9 +73,8 @@ def described(book: Book, state: JobState) -> str:
     """
     done: list[str] = []
     for one in state.dispositions.values():
-        part = state.parts[one.tag].part if one.tag in state.parts else one.part
-        name = book.parts[part].name if part in book.parts else part
         if one.word in _DONE:
+            name = name_of_part(book, state, one.of)
             done.append(f"{name}: {_DONE[one.word]}" + (f" by {one.procedure}" if one.procedure else ""))
     kept = sum(one.word in ("in new limits", "in service limits") for one in state.dispositions.values())
     told = "; ".join(done)
@@ -148,13 +141,10 @@ def entry_of_job(bench: Bench, stream: str, form: str, typed: Mapping[str, str])
     filled = known | {name: text for name, text in typed.items() if not name.startswith(REPAIR)}
     asked = {name.removeprefix(REPAIR): text for name, text in typed.items() if name.startswith(REPAIR)}
     (release,) = [gate for gate in gates_of(book, state, work) if gate.id == RELEASE]
-    in_the_way = list(_open_before(release.opens, filled))
-    if in_the_way:
-        filled["signature"] = ""  # no line to sign on
+    in_the_way = tuple(_open_before(release.opens, filled))
     marks = (_INVENTED,) if state.opened.get("invented") else ()
-    text = entry_text(FORMS[form], Given(evidence_of(state, work), filled, _repair(state, book, asked), marks))
-    missing = [one for one in text.missing if not (in_the_way and one.rule.endswith("-signature"))]
-    return JobEntry(text, (*missing, *in_the_way), release.opens)
+    given = Given(evidence_of(state, work), filled, _repair(state, book, asked), marks, in_the_way)
+    return JobEntry(entry_text(FORMS[form], given), release.opens)
 
 
 def _open_before(opens: tuple[Undone, ...], filled: Mapping[str, str]) -> Iterator[Refusal]:

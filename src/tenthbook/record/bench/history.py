@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from tenthbook.numbers.because.errors import one_line
 from tenthbook.record.job import JobState
 from tenthbook.record.ledger import Entry
 
@@ -51,22 +52,6 @@ class HistoryLine:
     marks: tuple[str, ...]
     counts: bool
     hash: str
-
-
-def one_line(text: str) -> str:
-    """Make what somebody typed fit for one line, so that no text can pass for a line of its own or steer a screen.
-
-    Args:
-        text: Any text.
-
-    Returns:
-        The text with an oblique stroke for each line break, a blank for a tab, and a question mark for any other sign
-        that is not seen, such as one that turns the direction of writing.
-    """
-    if text.isprintable():
-        return text
-    plain = " / ".join(text.splitlines()).replace("\t", " ")
-    return "".join(sign if sign.isprintable() else "?" for sign in plain)
 
 
 def told(data: Mapping[str, Any]) -> str:

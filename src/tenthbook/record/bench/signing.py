@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from tenthbook.numbers.because import Fault, Refusal, Refused, Register, Rule, WrongInput
-from tenthbook.record.bench.history import one_line, standing_lines
+from tenthbook.numbers.because.errors import one_line
+from tenthbook.record.bench.history import standing_lines
 from tenthbook.record.job import JobState, Signature, as_it_counts, draft
 from tenthbook.record.ledger import Entry, RequestReused, fingerprint, same_person, sign
 from tenthbook.record.shop import ShopState

@@ -36,12 +36,14 @@ class Given:
         values: What was filled in, by the names of the form's fields; `word` where the signer chose one.
         repair: What was answered about a major repair.
         marks: What every paper of the job must say, such as that it is invented; a line each.
+        in_the_way: What outside of the form stands in the way of a signature.
     """
 
     evidence: Evidence
     values: Mapping[str, str]
     repair: RepairAsked = _UNANSWERED
     marks: tuple[str, ...] = ()
+    in_the_way: tuple[Refusal, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,6 +224,7 @@ def entry_text(form: Form, given: Given) -> EntryText:
         *_fields_missing(form, facts),
         *_ruled_out(form, facts),
         *_major_missing(form, major),
+        *given.in_the_way,
     )
     written = tuple(
         Written(field.id, field.says, facts.get(field.id, ""), field.rule.id)

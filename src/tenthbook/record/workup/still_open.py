@@ -83,6 +83,21 @@ def cited(row: TypedRow) -> BookRow:
     return BookRow(row.id, row.page, row.digest)
 
 
+def name_of_part(book: Book, state: JobState, of: str) -> str:
+    """Say what the manual calls a part.
+
+    Args:
+        book: The pinned book.
+        state: The job.
+        of: Its tag, or its id where it was not removed.
+
+    Returns:
+        The name; the id where the book does not have it.
+    """
+    part = state.parts[of].part if of in state.parts else of
+    return book.parts[part].name if part in book.parts else part
+
+
 def named(book: Book, state: JobState, of: str) -> str:
     """Name a part.
 
