@@ -8,11 +8,12 @@ from typing import Any
 from tenthbook.faces.draw import draw_edge, draw_gap
 from tenthbook.faces.draw.verdicts import drawing_of_fit, drawing_of_size
 from tenthbook.faces.papers.decided import consequence_rows, disposition_rows, intake_lines, look_rows
+from tenthbook.faces.papers.heading import JobAtHead, heading_of
 from tenthbook.faces.papers.typeset import PaperSize, typeset
 from tenthbook.numbers.because import BookRow
 from tenthbook.numbers.limit import Band, Grade
 from tenthbook.record.bench.signing import RecordWords
-from tenthbook.record.book import Book, LimitRow, book_digest
+from tenthbook.record.book import Book, LimitRow
 from tenthbook.record.job import JobState
 from tenthbook.record.workup import NOTHING_OPEN, FitVerdict, SizeVerdict, WorkUp, headline, mark_of
 from tenthbook.record.workup.words import word
@@ -97,17 +98,8 @@ def report_data(
     digests = {one.digest for one in unread}
     told = record or RecordWords()
     return {
-        "job": job,
-        "engine": state.opened["engine"],
-        "reason": state.opened["reason"],
-        "scope": state.opened["scope"],
-        "invented": state.opened["invented"],
-        "manual": str(book.head["manual"]),
-        "revision": str(book.head["revision"]),
-        "book_digest": book_digest(book),
+        **heading_of(JobAtHead(job, book, state, work)),
         "unread": [{"row": row.row, "page": row.page} for row in unread],
-        "head": state.head,
-        "number": str(state.number),
         "fits": [_row(fit, f"{fit.hole.part.tag}, {fit.shaft.part.tag}", fit.fit, digests) for fit in work.fits],
         "sizes": [_row(size, f"{size.part.tag} {names[size.part.tag]}", size.size, digests) for size in work.sizes],
         "parts": [
